@@ -1,0 +1,234 @@
+//! Parts of the library: plugs, cables, modules, materials, and a file of them.
+
+use schemars::JsonSchema;
+use serde::{Deserialize, Serialize};
+
+use super::{MountPart, PartUse, SideFile, UnitPart, is_default};
+use crate::length::Length;
+
+/// A file of parts, embedded or in the user's own folder.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct PartsFile {
+    /// Number of the file format: 1.
+    pub format: u32,
+    /// Units.
+    #[serde(default, skip_serializing_if = "is_default")]
+    pub units: Vec<LibraryEntry<UnitPart>>,
+    /// Mounts.
+    #[serde(default, skip_serializing_if = "is_default")]
+    pub mounts: Vec<LibraryEntry<MountPart>>,
+    /// Plugs.
+    #[serde(default, skip_serializing_if = "is_default")]
+    pub plugs: Vec<LibraryEntry<PlugPart>>,
+    /// Cables and wires.
+    #[serde(default, skip_serializing_if = "is_default")]
+    pub cables: Vec<LibraryEntry<CablePart>>,
+    /// Modules.
+    #[serde(default, skip_serializing_if = "is_default")]
+    pub modules: Vec<LibraryEntry<ModulePart>>,
+    /// Materials.
+    #[serde(default, skip_serializing_if = "is_default")]
+    pub materials: Vec<MaterialPart>,
+}
+
+/// A part of the library: described in full, or another one with changes
+/// (`use:` with `with:`, which must then set `id` and `name`).
+pub type LibraryEntry<T> = PartUse<T>;
+
+/// Where a part's figures come from and how far to trust them.
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields, default)]
+pub struct Provenance {
+    /// The standard with its clause or table, or the page.
+    #[serde(skip_serializing_if = "is_default")]
+    pub source: String,
+    /// How the figures are known.
+    #[serde(skip_serializing_if = "is_default")]
+    pub how: HowKnown,
+    /// What to be careful about.
+    #[serde(skip_serializing_if = "is_default")]
+    pub note: String,
+}
+
+/// How a figure is known.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(rename_all = "snake_case")]
+pub enum HowKnown {
+    /// Not said.
+    #[default]
+    NotSaid,
+    /// Read in the source named.
+    Read,
+    /// Computed from figures of the source named.
+    Computed,
+    /// From memory: a default to overwrite with a measurement.
+    FromMemory,
+    /// Common practice, no source.
+    CommonPractice,
+    /// Measured on the part.
+    Measured,
+    /// Invented, for the demo only.
+    Invented,
+}
+
+/// A plug as mated: exactly one of `straight`, `right_angle`.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct PlugPart {
+    /// Short name, unique among plugs.
+    pub id: String,
+    /// What the installer calls it.
+    pub name: String,
+    /// Its family; a socket takes plugs of its own family.
+    pub family: String,
+    /// Across, as it sits in the socket.
+    pub width: Length,
+    /// Up, as it sits in the socket.
+    pub height: Length,
+    /// It leaves the socket straight.
+    #[serde(default, skip_serializing_if = "is_default")]
+    pub straight: Option<StraightFile>,
+    /// It turns square close to the chassis.
+    #[serde(default, skip_serializing_if = "is_default")]
+    pub right_angle: Option<RightAngleFile>,
+    /// How far it goes into the socket; not part of the lengths above.
+    #[serde(default, skip_serializing_if = "is_default")]
+    pub mating_depth: Option<Length>,
+    /// Where the figures come from.
+    #[serde(default, skip_serializing_if = "is_default")]
+    pub known: Provenance,
+}
+
+/// A straight plug, beyond the face of the socket.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct StraightFile {
+    /// Stiff body.
+    pub body: Length,
+    /// Strain relief beyond the body; none when left out.
+    #[serde(default, skip_serializing_if = "is_default")]
+    pub relief: Option<Length>,
+    /// Diameter of the strain relief; the smaller side of the body when left out.
+    #[serde(default, skip_serializing_if = "is_default")]
+    pub relief_diameter: Option<Length>,
+}
+
+/// A right-angle plug, beyond the face of the socket.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct RightAngleFile {
+    /// How far it stands out of the socket's face.
+    pub stands: Length,
+    /// The way its cable leaves.
+    pub toward: SideFile,
+    /// Stiff length from the socket's centre that way.
+    pub reach: Length,
+}
+
+/// A cable or wire, and how tightly it may bend.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct CablePart {
+    /// Short name, unique among cables.
+    pub id: String,
+    /// What the installer calls it.
+    pub name: String,
+    /// Outside diameter.
+    pub od: Length,
+    /// What is published for it.
+    pub published: BendRuleFile,
+    /// What fitters do with it; as published when left out.
+    #[serde(default, skip_serializing_if = "is_default")]
+    pub shop: Option<BendRuleFile>,
+    /// Tightest fold it may be stowed with; the bend rule when left out.
+    #[serde(default, skip_serializing_if = "is_default")]
+    pub fold: Option<BendRuleFile>,
+    /// Straight run behind the plug before a bend, in outside diameters; 0 when left out.
+    #[serde(default, skip_serializing_if = "is_default")]
+    pub straight_run_times_od: f64,
+    /// Where the figures come from.
+    #[serde(default, skip_serializing_if = "is_default")]
+    pub known: Provenance,
+}
+
+/// The tightest bend: exactly one of `times_od`, `radius`.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct BendRuleFile {
+    /// So many times the outside diameter.
+    #[serde(default, skip_serializing_if = "is_default")]
+    pub times_od: Option<f64>,
+    /// Or a length.
+    #[serde(default, skip_serializing_if = "is_default")]
+    pub radius: Option<Length>,
+    /// Where the radius is measured.
+    #[serde(default, skip_serializing_if = "is_default")]
+    pub measured: BendLineFile,
+    /// Where the rule comes from.
+    #[serde(default, skip_serializing_if = "is_default")]
+    pub known: Provenance,
+}
+
+/// Where a bend radius is measured.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(rename_all = "snake_case")]
+pub enum BendLineFile {
+    /// At the inside of the curve, as published rules do.
+    #[default]
+    Inside,
+    /// At the middle of the cable.
+    Centreline,
+}
+
+/// An interface module.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct ModulePart {
+    /// Short name, unique among modules.
+    pub id: String,
+    /// What the installer calls it.
+    pub name: String,
+    /// Its three sizes.
+    pub size: [Length; 3],
+    /// Room that others keep from it; 3 mm when left out.
+    #[serde(default, skip_serializing_if = "is_default")]
+    pub clear: Option<Length>,
+    /// Where the figures come from.
+    #[serde(default, skip_serializing_if = "is_default")]
+    pub known: Provenance,
+}
+
+/// A material.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct MaterialPart {
+    /// Short name, unique among materials.
+    pub id: String,
+    /// What the trade calls it.
+    pub name: String,
+    /// Its family; decides its hatch.
+    pub family: FamilyFile,
+    /// Modulus of elasticity, MPa.
+    #[serde(default, skip_serializing_if = "is_default")]
+    pub e_modulus_mpa: Option<f64>,
+    /// Density, g/cm3.
+    #[serde(default, skip_serializing_if = "is_default")]
+    pub density_g_cm3: Option<f64>,
+    /// Where the figures come from.
+    #[serde(default, skip_serializing_if = "is_default")]
+    pub known: Provenance,
+}
+
+/// Families of material that are drawn alike.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(rename_all = "snake_case")]
+#[allow(missing_docs)] // the words say it
+pub enum FamilyFile {
+    Plastic,
+    Steel,
+    LightAlloy,
+    Soft,
+    Wire,
+    Unknown,
+}

@@ -10,7 +10,7 @@ pub mod section;
 pub mod solids;
 pub mod sweep;
 
-pub use distance::{Nearest, nearest, signed_distance};
+pub use distance::{Nearest, nearest, nearest_of_all, signed_distance};
 pub use fit::*;
 pub use frame::{Pose, Side};
 pub use job::*;

@@ -42,17 +42,9 @@ pub(super) fn parallel(a: DVec3, b: DVec3, at: DVec3) -> Option<Points> {
 /// * `axes`, `at`: axes and middle of the second, seen from the first
 pub(super) fn widest_of_fifteen(a: DVec3, b: DVec3, axes: &DMat3, at: DVec3) -> Widest {
     let [u, v, w] = [axes.x_axis, axes.y_axis, axes.z_axis];
-    let mut widest = Widest {
-        width: f64::NEG_INFINITY,
-        direction: DVec3::X,
-    };
+    let mut widest = Widest::NONE;
     let mut offer = |width: f64, direction: DVec3, along: f64| {
-        if width > widest.width {
-            widest = Widest {
-                width,
-                direction: direction * 1.0f64.copysign(along),
-            };
-        }
+        widest.offer(width, direction * 1.0f64.copysign(along));
     };
     let reach_b = u.abs() * b.x + v.abs() * b.y + w.abs() * b.z;
     let widths = at.abs() - a - reach_b;

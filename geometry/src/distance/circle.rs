@@ -35,9 +35,7 @@ pub(super) fn widest_on_circle(pair: &Pair, edge: DVec3, widest: &mut Widest) {
         let direction = u * way.x + v * way.y;
         let between = pair.facing(direction).between();
         let width = between.dot(direction);
-        if width > widest.width {
-            *widest = Widest { width, direction };
-        }
+        widest.offer(width, direction);
         // The overlap's shape: the first core less the second.
         let point = -DVec2::new(between.dot(u), between.dot(v));
         (Reach { way, point }, widest.width)

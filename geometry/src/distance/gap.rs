@@ -9,14 +9,21 @@
 
 use glam::DVec3;
 
+use super::overlap::Widest;
 use super::pair::{Pair, Points};
 use super::simplex::Simplex;
 
 /// The two figures have met when they differ by no more than this, mm.
-const MET: f64 = 1e-11;
+const MET: f64 = 1e-10;
+
+/// Further apart than this when no step helps any more, they have not met, mm.
+const UNMET: f64 = 1e-8;
 
 /// Nearer than this share of the cores' reach counts as touching.
 const TOUCHING: f64 = 1e-14;
+
+/// Steps in all that may bring nothing.
+const MOST_IDLE: usize = 8;
 
 /// More steps than any pair of solids has been seen to need.
 const MOST_STEPS: usize = 200;
@@ -32,10 +39,11 @@ pub(super) struct Gap {
     pub points: Points,
 }
 
-/// The gap between two cores; `None` when they touch or overlap.
+/// The gap between two cores. When they touch or overlap, or are so nearly
+/// touching that the two figures do not meet: the widest free width seen.
 ///
 /// * `start`: a guess of the way from the first to the second, any length
-pub(super) fn gap(pair: &Pair, start: DVec3) -> Option<Gap> {
+pub(super) fn gap(pair: &Pair, start: DVec3) -> Result<Gap, Widest> {
     let start = if start.length_squared() > 0.0 {
         start
     } else {
@@ -45,32 +53,43 @@ pub(super) fn gap(pair: &Pair, start: DVec3) -> Option<Gap> {
     let mut simplex = Simplex::one(first);
     let mut way = first.between();
     let mut reach = way.length();
-    let mut best = (f64::NEG_INFINITY, DVec3::X);
+    let mut widest = Widest::NONE;
+    let mut idle = 0;
     for _ in 0..MOST_STEPS {
         let length = way.length();
         if length <= TOUCHING * reach {
-            return None;
+            return Err(widest);
         }
         let direction = way / length;
         let next = pair.facing(direction);
-        let width = next.between().dot(direction);
+        widest.offer(next.between().dot(direction), direction);
         reach = reach.max(next.between().length());
-        if width > best.0 {
-            best = (width, direction);
-        }
-        if length - best.0 <= MET || simplex.has(&next) {
+        if length - widest.width <= MET || simplex.has(&next) {
             break;
         }
-        let (nearer, part) = simplex.and(next).nearest(best.0 > 0.0)?;
+        let before = simplex;
+        simplex.add(next);
+        let Some(nearer) = simplex.nearest(widest.width > 0.0) else {
+            return Err(widest);
+        };
         if nearer.length_squared() >= way.length_squared() {
-            break;
+            // Rounding hides the progress. A step or two may be needed to turn
+            // the direction before there is more, but not for ever.
+            idle += 1;
+            if idle > MOST_IDLE || nearer.length_squared() > way.length_squared() * (1.0 + 1e-12) {
+                simplex = before;
+                break;
+            }
         }
-        (way, simplex) = (nearer, part);
+        way = nearer;
     }
-    let (distance, direction) = best;
-    (distance > 0.0).then(|| Gap {
-        distance,
-        direction,
-        points: simplex.points(),
-    })
+    if widest.width > 0.0 && way.length() - widest.width <= UNMET {
+        Ok(Gap {
+            distance: widest.width,
+            direction: widest.direction,
+            points: simplex.points(),
+        })
+    } else {
+        Err(widest)
+    }
 }

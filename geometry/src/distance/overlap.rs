@@ -34,6 +34,20 @@ pub(super) struct Widest {
 }
 
 impl Widest {
+    /// No direction tried yet.
+    pub const NONE: Widest = Widest {
+        width: f64::NEG_INFINITY,
+        direction: DVec3::X,
+    };
+
+    /// Keeps a width and its unit direction when it is the widest so far.
+    #[inline]
+    pub fn offer(&mut self, width: f64, direction: DVec3) {
+        if width > self.width {
+            *self = Widest { width, direction };
+        }
+    }
+
     /// Tries a direction both ways; it need not have unit length.
     pub fn try_both(&mut self, pair: &Pair, direction: DVec3) {
         let length = direction.length();
@@ -45,19 +59,15 @@ impl Widest {
 
     /// Tries one unit direction.
     pub fn try_one(&mut self, pair: &Pair, direction: DVec3) {
-        let width = pair.width(direction);
-        if width > self.width {
-            *self = Widest { width, direction };
-        }
+        self.offer(pair.width(direction), direction);
     }
 }
 
 /// The widest free width of two cores that touch or overlap, and its direction.
-pub(super) fn overlap(pair: &Pair) -> Widest {
-    let mut widest = Widest {
-        width: f64::NEG_INFINITY,
-        direction: DVec3::X,
-    };
+///
+/// * `widest`: the widest seen while looking for a gap; it settles the cases
+///   that only just touch
+pub(super) fn overlap(pair: &Pair, mut widest: Widest) -> Widest {
     pair.each_normal(|normal| widest.try_both(pair, normal));
     pair.a.each_edge(|one| {
         pair.b
@@ -67,7 +77,7 @@ pub(super) fn overlap(pair: &Pair) -> Widest {
     let round_b = matches!(pair.b, Core::Cylinder { .. });
     if round_a || round_b {
         pair.each_edge(|edge| widest_on_circle(pair, edge, &mut widest));
-    } else if widest.width < 0.0 || widest.width == f64::NEG_INFINITY {
+    } else if widest.width < 0.0 {
         // Lines and points have no faces: what is square to them is flat.
         pair.each_edge(|edge| widest.try_both(pair, edge.any_orthonormal_vector()));
     }

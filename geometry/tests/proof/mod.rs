@@ -1,5 +1,7 @@
 //! Proofs of a distance that use nothing but furthest points: a third opinion
 //! that shares no code with the distances themselves.
+// Every test takes what it needs of it.
+#![allow(dead_code)]
 
 use geometry::{Nearest, Shape, Solid, facets};
 use glam::DVec3;

@@ -1,4 +1,6 @@
 //! Seeded random solids of every kind, and the same solids for the oracle.
+// Every test and bench takes what it needs of it.
+#![allow(dead_code)]
 
 use std::f64::consts::TAU;
 

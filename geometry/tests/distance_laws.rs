@@ -121,7 +121,7 @@ fn block_three_ways(half: DVec3) -> [Solid; 3] {
 }
 
 /// Solids of whole millimetres on whole millimetres, square to each other or
-/// turned by an eighth: faces in one plane, edges in one line, corners in one
+/// turned by an eighth, or a hair off: faces in one plane, edges in one line, corners in one
 /// point, axes through centres, no thickness, no length.
 fn awkward(seeded: &mut Seeded, kind: Kind) -> Solid {
     let size = |seeded: &mut Seeded| [0.0, 1.0, 2.0, 2.0, 5.0][seeded.below(5)];
@@ -155,14 +155,21 @@ fn awkward(seeded: &mut Seeded, kind: Kind) -> Solid {
     let eighths = [0.0, 0.0, 2.0, 2.0, 1.0, 4.0][seeded.below(6)];
     let turn = DQuat::from_axis_angle(axes[seeded.below(3)], eighths * FRAC_PI_4);
     let place = DVec3::from_array([(); 3].map(|()| seeded.below(9) as f64 - 4.0));
-    solid.turned_about_centre(turn).shifted(place)
+    // Now and then a hair off, down to what rounding does.
+    let hair = |seeded: &mut Seeded| match seeded.below(3) {
+        0 => 0.1f64.powi(4 + seeded.below(13) as i32),
+        _ => 0.0,
+    };
+    let tilt = DQuat::from_axis_angle(axes[seeded.below(3)], hair(seeded));
+    let place = place + axes[seeded.below(3)] * hair(seeded);
+    solid.turned_about_centre(tilt * turn).shifted(place)
 }
 
 #[test]
 fn awkward_places_are_measured_right() {
     let mut seeded = Seeded(3);
     let mut touching = 0;
-    for number in 0..20_000 {
+    for number in 0..100_000 {
         let kind_a = KINDS[seeded.below(5)];
         let a = awkward(&mut seeded, kind_a);
         let kind_b = KINDS[seeded.below(5)];
@@ -177,15 +184,17 @@ fn awkward_places_are_measured_right() {
         // The width along the direction is free: the distance is no less.
         let width = proof::width(&a, &b, found.direction);
         assert!(
-            (width - found.distance).abs() <= 1e-8,
+            (width - found.distance).abs() <= 1e-6,
             "{width}, {}",
             pair()
         );
-        if found.distance > 1e-9 {
-            // Points that far apart lie in both: the distance is no more.
+        if found.distance > 0.0 {
+            // Points that far apart lie in both: the distance is no more. Across
+            // tiny gaps between round surfaces they may sit askew.
             let between = found.on_a.distance(found.on_b);
+            let askew = if found.distance < 1e-3 { 1e-5 } else { RIGHT };
             assert!(
-                (between - found.distance).abs() <= 1e-8,
+                (between - found.distance).abs() <= askew,
                 "{between}, {}",
                 pair()
             );
@@ -198,13 +207,13 @@ fn awkward_places_are_measured_right() {
         }
         touching += usize::from(found.distance.abs() < 1e-12);
     }
-    assert!(touching > 500, "only {touching} pairs touch");
+    assert!(touching > 2_500, "only {touching} pairs touch");
 }
 
 #[test]
 fn a_block_is_the_same_block_as_a_prism_or_a_hull() {
     let mut seeded = Seeded(5);
-    for _ in 0..3_000 {
+    for _ in 0..20_000 {
         let half = DVec3::from_array([(); 3].map(|()| 1.0 + seeded.below(3) as f64));
         let kind = KINDS[seeded.below(5)];
         let other = awkward(&mut seeded, kind);

@@ -6,6 +6,11 @@
 //! serves every shape. Each step brings a gap that the two certainly have
 //! (a free width along some direction) and points that are certainly no
 //! nearer than the answer; it ends when the two figures meet.
+//!
+//! What a small error of the direction does to the two figures is not the
+//! same. Between flat faces it hardly changes how far apart the points are, so
+//! that is the answer. On round surfaces the points follow the direction, and
+//! the free width is the answer.
 
 use glam::DVec3;
 
@@ -19,6 +24,10 @@ const MET: f64 = 1e-10;
 /// Further apart than this when no step helps any more, they have not met, mm.
 const UNMET: f64 = 1e-8;
 
+/// Across a gap smaller than this, rounding keeps the direction from being
+/// known well enough for the two figures to meet, mm.
+const TINY: f64 = 1e-6;
+
 /// Nearer than this share of the cores' reach counts as touching.
 const TOUCHING: f64 = 1e-14;
 
@@ -31,7 +40,7 @@ const MOST_STEPS: usize = 200;
 /// Two convex cores apart from each other.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Gap {
-    /// The gap, mm: the free width along `direction`.
+    /// The gap, mm.
     pub distance: f64,
     /// Unit vector from the first to the second.
     pub direction: DVec3,
@@ -83,13 +92,27 @@ pub(super) fn gap(pair: &Pair, start: DVec3) -> Result<Gap, Widest> {
         }
         way = nearer;
     }
-    if widest.width > 0.0 && way.length() - widest.width <= UNMET {
-        Ok(Gap {
-            distance: widest.width,
-            direction: widest.direction,
-            points: simplex.points(),
-        })
-    } else {
-        Err(widest)
+    let between = way.length();
+    let flat = pair.is_flat();
+    let met = between - widest.width <= UNMET || (flat && between <= TINY);
+    if widest.width <= 0.0 || !met {
+        return Err(widest);
+    }
+    Ok(Gap {
+        distance: if flat { between } else { widest.width },
+        direction: widest.direction,
+        points: simplex.points(),
+    })
+}
+
+/// Looks for a slightly better direction beside one already found.
+///
+/// Across a tiny gap, or where round surfaces overlap, a direction is known
+/// only roughly. With the second core moved along it until 1 mm of air is
+/// between the two, the way across that air is known well.
+pub(super) fn sharpen(pair: &Pair, widest: &mut Widest) {
+    let out = widest.direction * (1.0 - widest.width);
+    if let Ok(apart) = gap(&pair.shifted(out), widest.direction) {
+        widest.offer(pair.width(apart.direction), apart.direction);
     }
 }

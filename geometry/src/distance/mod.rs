@@ -26,11 +26,15 @@ mod simplex;
 
 pub(crate) use convex::{Convex, Core};
 pub use many::nearest_of_all;
+use overlap::Widest;
 use pair::{Pair, Points};
-use segments::{Segment, block_over_line, block_to_line, line_to_line};
+use segments::{PARALLEL, Segment, block_over_line, block_to_line, line_to_line};
 
-/// Lines and blocks closer than this touch, mm.
-const NOTHING: f64 = 1e-12;
+/// Across a gap smaller than this, rounding tells on the direction, mm.
+const CLOSE: f64 = 1e-2;
+
+/// Across a gap smaller than this, rounding may spoil the direction, mm.
+const TINY: f64 = 1e-9;
 
 /// Points further apart than this give a good direction, mm.
 const COARSE: f64 = 1e-3;
@@ -131,14 +135,26 @@ pub(crate) fn facing(a: &Convex, b: &Convex) -> Facing {
 /// * `start`: a guess of the way from the first to the second
 fn apart_or_over(pair: &Pair, start: DVec3) -> Facing {
     match gap::gap(pair, start) {
-        Ok(gap) => Facing {
-            distance: gap.distance,
-            way: gap.direction,
-            points: Some(gap.points),
-            swapped: false,
-        },
-        Err(widest) => {
-            let widest = overlap::overlap(pair, widest);
+        Ok(gap) => {
+            let mut widest = Widest {
+                width: gap.distance,
+                direction: gap.direction,
+            };
+            if gap.distance < CLOSE && !pair.is_flat() {
+                gap::sharpen(pair, &mut widest);
+            }
+            Facing {
+                distance: widest.width,
+                way: widest.direction,
+                points: Some(gap.points),
+                swapped: false,
+            }
+        }
+        Err(seen) => {
+            let mut widest = overlap::overlap(pair, seen);
+            if !pair.is_flat() {
+                gap::sharpen(pair, &mut widest);
+            }
             Facing::over(widest.width, widest.direction)
         }
     }
@@ -150,7 +166,7 @@ fn blocks(a: &Convex, half_a: DVec3, b: &Convex, half_b: DVec3) -> Facing {
     if pair.axes == DMat3::IDENTITY
         && let Some(points) = blocks::parallel(half_a, half_b, pair.at)
     {
-        return Facing::apart(points, points.between().length());
+        return Facing::apart(points, points.between().normalize());
     }
     let widest = blocks::widest_of_fifteen(half_a, half_b, &pair.axes, pair.at);
     if widest.width > 0.0 {
@@ -168,39 +184,42 @@ fn lines(a: &Convex, half_a: f64, b: &Convex, half_b: f64) -> Facing {
         half: DVec3::Z * half_a,
     };
     let other = seen_from(a, b, half_b);
-    let points = line_to_line(&one, &other);
-    let distance = points.between().length();
-    if distance > NOTHING {
-        return Facing::apart(points, distance);
+    let (points, mut way) = line_to_line(&one, &other);
+    if way == DVec3::ZERO {
+        // They meet, and any direction square to both will do.
+        let square = one.half.cross(other.half);
+        way = if square.length() > PARALLEL * half_a * half_b {
+            square.normalize()
+        } else if half_a > 0.0 {
+            DVec3::X
+        } else {
+            let along = other.half.try_normalize();
+            along.map_or(DVec3::X, |along| along.any_orthonormal_vector())
+        };
     }
-    // They cross: every direction square to both is as good.
-    let square = one.half.cross(other.half).try_normalize();
-    let longer = if half_a > 0.0 { one } else { other };
-    let square = square.or_else(|| {
-        longer
-            .half
-            .try_normalize()
-            .map(|l| l.any_orthonormal_vector())
-    });
-    Facing {
-        distance: 0.0,
-        way: square.unwrap_or(DVec3::X),
-        points: Some(points),
-        swapped: false,
-    }
+    Facing::apart(points, way)
 }
 
 /// A block and the line in the middle of a capsule.
 #[inline]
 fn block_and_line(a: &Convex, half: DVec3, b: &Convex, half_length: f64) -> Facing {
     let line = seen_from(a, b, half_length);
-    let points = block_to_line(half, &line);
-    let distance = points.between().length();
-    if distance > NOTHING {
-        Facing::apart(points, distance)
-    } else {
+    let (points, way) = block_to_line(half, &line);
+    if way == DVec3::ZERO {
         let (width, way) = block_over_line(half, &line);
-        Facing::over(width, way)
+        return Facing::over(width, way);
+    }
+    let facing = Facing::apart(points, way);
+    if facing.distance > TINY {
+        return facing;
+    }
+    // So near that the direction may be better known from faces and edges.
+    let (_, way) = block_over_line(half, &line);
+    let width = |way: DVec3| line.least(way) - half.dot(way.abs());
+    if width(way) > width(facing.way) {
+        Facing { way, ..facing }
+    } else {
+        facing
     }
 }
 
@@ -230,12 +249,12 @@ fn seen_from(a: &Convex, b: &Convex, half_length: f64) -> Segment {
 }
 
 impl Facing {
-    /// Cores apart from each other.
+    /// Cores apart from each other, or just touching.
     #[inline]
-    fn apart(points: Points, distance: f64) -> Facing {
+    fn apart(points: Points, way: DVec3) -> Facing {
         Facing {
-            distance,
-            way: points.between() / distance,
+            distance: points.between().length(),
+            way,
             points: Some(points),
             swapped: false,
         }

@@ -47,6 +47,12 @@ impl<'a> Pair<'a> {
         }
     }
 
+    /// Whether both have flat faces only.
+    pub fn is_flat(&self) -> bool {
+        let round = |core: &Core| matches!(core, Core::Cylinder { .. });
+        !round(&self.a) && !round(&self.b)
+    }
+
     /// The points of both that face each other most along a direction from
     /// the first to the second: the first's furthest, the second's nearest.
     #[inline]

@@ -4,6 +4,16 @@ use glam::DVec3;
 
 use super::pair::Points;
 
+/// Lines and blocks closer than this touch, mm.
+const NOTHING: f64 = 1e-12;
+
+/// Lines closer to parallel than this (sine of the angle) are parallel: an end
+/// is then as near as any other place, to rounding.
+pub(super) const PARALLEL: f64 = 1e-12;
+
+/// Lines further from parallel than this cross at a well-known angle.
+const SLANTED: f64 = 1e-3;
+
 /// A straight line by its middle and the way from there to its far end, mm.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Segment {
@@ -16,6 +26,12 @@ impl Segment {
     #[inline]
     fn point(&self, place: f64) -> DVec3 {
         self.middle + self.half * place
+    }
+
+    /// Where it begins along a direction, from the origin.
+    #[inline]
+    pub fn least(&self, direction: DVec3) -> f64 {
+        self.middle.dot(direction) - self.half.dot(direction).abs()
     }
 
     /// The place of the point nearest to `point`.
@@ -33,58 +49,104 @@ impl Segment {
     }
 }
 
-/// The nearest points of two lines.
+/// A way that should be square to a line. When it is very short, rounding
+/// tilts it against the line: this takes out what rounding can have done.
+#[inline]
+fn untilted(between: DVec3, line: DVec3) -> DVec3 {
+    let square = line.length_squared();
+    let tilt = line * (between.dot(line) / square);
+    if square > 0.0 && tilt.length_squared() <= NOTHING * NOTHING {
+        between - tilt
+    } else {
+        between
+    }
+}
+
+/// The unit vector along the way between two points; zero when they touch.
+#[inline]
+fn unit_or_zero(between: DVec3) -> DVec3 {
+    let length = between.length();
+    if length > NOTHING {
+        between / length
+    } else {
+        DVec3::ZERO
+    }
+}
+
+/// The nearest points of two lines and the unit vector from the first to the
+/// second; zero when they meet and leave it open.
 ///
 /// Either the lines cross as seen along their common perpendicular, and the
 /// points lie on it, or one of the points is an end. Both are tried. Products
 /// of vectors are used throughout, so that nearly parallel lines lose nothing.
 #[inline]
-pub(super) fn line_to_line(a: &Segment, b: &Segment) -> Points {
+pub(super) fn line_to_line(a: &Segment, b: &Segment) -> (Points, DVec3) {
     let between = b.middle - a.middle;
     let square = a.half.cross(b.half);
     let room = square.length_squared();
+    let whole = a.half.length_squared() * b.half.length_squared();
     let on_a = between.cross(b.half).dot(square);
     let on_b = between.cross(a.half).dot(square);
-    if room > 0.0 && on_a.abs() <= room && on_b.abs() <= room {
-        return Points {
-            a: a.point(on_a / room),
-            b: b.point(on_b / room),
+    if room > PARALLEL * PARALLEL * whole && on_a.abs() <= room && on_b.abs() <= room {
+        let point = a.point(on_a / room);
+        let points = Points {
+            a: point,
+            b: b.point(b.place_of(point)),
         };
+        let way = if room > SLANTED * SLANTED * whole {
+            square * (1.0f64.copysign(square.dot(between)) / room.sqrt())
+        } else {
+            unit_or_zero(points.between())
+        };
+        return (points, way);
     }
     let mut best = Points {
         a: a.middle,
         b: b.middle,
     };
+    let mut way = DVec3::ZERO;
     let mut least = f64::INFINITY;
-    let mut offer = |points: Points| {
-        let square = points.between().length_squared();
+    let mut offer = |points: Points, inside: Option<DVec3>| {
+        let between = points.between();
+        let square = between.length_squared();
         if square < least {
             (best, least) = (points, square);
+            way = inside.map_or(between, |line| untilted(between, line));
         }
     };
     for end in [-1.0, 1.0] {
         let point = a.point(end);
-        offer(Points {
-            a: point,
-            b: b.point(b.place_of(point)),
-        });
+        let place = b.place_of(point);
+        let inside = (place.abs() < 1.0).then_some(b.half);
+        offer(
+            Points {
+                a: point,
+                b: b.point(place),
+            },
+            inside,
+        );
         let point = b.point(end);
-        offer(Points {
-            a: a.point(a.place_of(point)),
-            b: point,
-        });
+        let place = a.place_of(point);
+        let inside = (place.abs() < 1.0).then_some(a.half);
+        offer(
+            Points {
+                a: a.point(place),
+                b: point,
+            },
+            inside,
+        );
     }
-    best
+    (best, unit_or_zero(way))
 }
 
-/// The nearest points of a block about the origin (`a`) and a line (`b`); the
-/// same point twice when they meet.
+/// The nearest points of a block about the origin (`a`) and a line (`b`), and
+/// the unit vector from the first to the second; zero when they meet.
 ///
 /// Half the slope of the squared distance along the line is a rising curve of
 /// straight pieces. They change where the line passes a plane of the block's
 /// faces, so its zero is bracketed by these six places and found on one piece.
 #[inline]
-pub(super) fn block_to_line(half: DVec3, line: &Segment) -> Points {
+pub(super) fn block_to_line(half: DVec3, line: &Segment) -> (Points, DVec3) {
     let outside = |place: f64| {
         let point = line.point(place);
         point - point.clamp(-half, half)
@@ -120,10 +182,17 @@ pub(super) fn block_to_line(half: DVec3, line: &Segment) -> Points {
         low + (high - low) * (-low_slope / (high_slope - low_slope))
     };
     let point = line.point(place);
-    Points {
+    let points = Points {
         a: point.clamp(-half, half),
         b: point,
+    };
+    let mut between = points.between();
+    if -1.0 < place && place < 1.0 {
+        // Without leaving the axes along which the block is passed.
+        let passed = DVec3::select(between.cmpeq(DVec3::ZERO), DVec3::ZERO, line.half);
+        between = untilted(between, passed);
     }
+    (points, unit_or_zero(between))
 }
 
 /// The widest free width of a block about the origin and a line that meets it,
@@ -178,7 +247,7 @@ mod tests {
     #[test]
     fn lines_that_cross_end_or_run_alongside() {
         let a = line([0., 0., 0.], [10., 0., 0.]);
-        let apart = |b: Segment| gap(line_to_line(&a, &b));
+        let apart = |b: Segment| gap(line_to_line(&a, &b).0);
         assert_eq!(apart(line([5., -3., 2.], [5., 3., 2.])), 2.0);
         assert_eq!(apart(line([13., 4., 0.], [20., 9., 0.])), 5.0);
         assert_eq!(apart(line([-5., 3., 0.], [15., 3., 0.])), 3.0);
@@ -193,7 +262,7 @@ mod tests {
     #[test]
     fn a_line_meets_a_block_at_face_edge_or_corner() {
         let half = DVec3::new(3., 2., 1.);
-        let apart = |b: Segment| gap(block_to_line(half, &b));
+        let apart = |b: Segment| gap(block_to_line(half, &b).0);
         assert_eq!(apart(line([-9., 0., 4.], [9., 0., 4.])), 3.0);
         assert_eq!(apart(line([7., 5., -9.], [7., 5., 9.])), 5.0);
         assert_eq!(apart(line([5., 4., 2.], [9., 9., 9.])), 3.0);

@@ -123,6 +123,9 @@ fn side(w: &[DVec3; 4], i: usize, j: usize) -> Spot {
     }
     let share = before / (before + after);
     let at = from + along * share;
+    // When the origin is very near, rounding tilts this against the line, and
+    // the way to the origin would not be square to it: take that out again.
+    let at = at - along * (at.dot(along) / along.length_squared());
     Spot {
         at,
         square: at.length_squared(),

@@ -32,7 +32,8 @@ pub struct Meeting {
 /// `clear` to one that stays; `None` when it passes.
 ///
 /// Gliding past at exactly `clear` is passing, and with `clear` 0 so is
-/// touching: it must come closer by more than [`GLIDE`]. The travel is right
+/// touching: it must come closer by more than [`GLIDE`]. (So two plates without
+/// any thickness pass each other.) The travel is right
 /// to 1e-8 mm, except where the two only just graze: there it is uncertain by
 /// 1e-11 mm divided by the slope at which they close in.
 ///
@@ -154,7 +155,9 @@ fn upright_blocks(
     } else {
         beside.max(DVec3::ZERO).length()
     };
-    if side_gap >= clear - GLIDE {
+    // Nor do they ever overlap by more than both are long together.
+    let nearest = side_gap.max(-(a + b).dot(along));
+    if nearest >= clear - GLIDE {
         return Some(None);
     }
     let side_gap = side_gap.max(0.0);

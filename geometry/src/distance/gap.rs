@@ -60,16 +60,16 @@ pub(super) fn gap(pair: &Pair, start: DVec3) -> Result<Gap, Widest> {
     };
     let first = pair.facing(start);
     let mut simplex = Simplex::one(first);
-    let mut way = first.between();
+    let (mut nearest, mut way) = (first.between(), first.between());
     let mut reach = way.length();
     let mut widest = Widest::NONE;
     let mut idle = 0;
     for _ in 0..MOST_STEPS {
-        let length = way.length();
+        let length = nearest.length();
         if length <= TOUCHING * reach {
             return Err(widest);
         }
-        let direction = way / length;
+        let direction = way.try_normalize().unwrap_or(nearest / length);
         let next = pair.facing(direction);
         widest.offer(next.between().dot(direction), direction);
         reach = reach.max(next.between().length());
@@ -78,21 +78,23 @@ pub(super) fn gap(pair: &Pair, start: DVec3) -> Result<Gap, Widest> {
         }
         let before = simplex;
         simplex.add(next);
-        let Some(nearer) = simplex.nearest(widest.width > 0.0) else {
+        let Some((nearer, next_way)) = simplex.nearest(widest.width > 0.0) else {
             return Err(widest);
         };
-        if nearer.length_squared() >= way.length_squared() {
+        if nearer.length_squared() >= nearest.length_squared() {
             // Rounding hides the progress. A step or two may be needed to turn
             // the direction before there is more, but not for ever.
             idle += 1;
-            if idle > MOST_IDLE || nearer.length_squared() > way.length_squared() * (1.0 + 1e-12) {
+            if idle > MOST_IDLE
+                || nearer.length_squared() > nearest.length_squared() * (1.0 + 1e-12)
+            {
                 simplex = before;
                 break;
             }
         }
-        way = nearer;
+        (nearest, way) = (nearer, next_way);
     }
-    let between = way.length();
+    let between = nearest.length();
     let flat = pair.is_flat();
     let met = between - widest.width <= UNMET || (flat && between <= TINY);
     if widest.width <= 0.0 || !met {

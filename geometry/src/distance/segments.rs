@@ -96,7 +96,8 @@ pub(super) fn line_to_line(a: &Segment, b: &Segment) -> (Points, DVec3) {
         let way = if room > SLANTED * SLANTED * whole {
             square * (1.0f64.copysign(square.dot(between)) / room.sqrt())
         } else {
-            unit_or_zero(points.between())
+            let between = untilted(points.between(), b.half);
+            unit_or_zero(untilted(between, a.half))
         };
         return (points, way);
     }

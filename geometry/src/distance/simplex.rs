@@ -13,10 +13,16 @@ pub(super) struct Simplex {
     count: usize,
 }
 
-/// The nearest point of a simplex, and which of its corners make it up.
+/// The nearest point of a simplex, the way to it from the origin (any length),
+/// and which of its corners make it up.
+///
+/// The point is weighed from the corners, so that it lies in the simplex to
+/// rounding however thin that is. When it is very near, the origin's rounding
+/// tells on its direction; the way is square to what it should be square to.
 #[derive(Clone, Copy, Debug)]
 struct Spot {
     at: DVec3,
+    way: DVec3,
     square: f64,
     corners: [usize; 3],
     share: [f64; 3],
@@ -59,8 +65,9 @@ impl Simplex {
         sum
     }
 
-    /// The point nearest to the origin, after a corner was added; what does not
-    /// make it up is dropped. `None` when the origin lies inside a tetrahedron.
+    /// The point nearest to the origin, after a corner was added, and the way
+    /// there from the origin (any length); corners that do not make it up are
+    /// dropped. `None` when the origin lies inside a tetrahedron.
     ///
     /// Before the last corner was added, the nearest point was inside the
     /// simplex of the others, and the last corner lies on the origin's side of
@@ -68,7 +75,7 @@ impl Simplex {
     ///
     /// * `outside`: whether the origin is known to lie outside, whatever
     ///   rounding says of a very thin tetrahedron
-    pub fn nearest(&mut self, outside: bool) -> Option<DVec3> {
+    pub fn nearest(&mut self, outside: bool) -> Option<(DVec3, DVec3)> {
         let w = &self.corners;
         let spot = match self.count {
             1 => Spot::corner(w, 0),
@@ -83,7 +90,7 @@ impl Simplex {
             self.corners[place] = self.corners[from];
             self.share[place] = spot.share[place];
         }
-        Some(spot.at)
+        Some((spot.at, spot.way))
     }
 }
 
@@ -92,6 +99,7 @@ impl Spot {
     fn corner(w: &[DVec3; 4], number: usize) -> Spot {
         Spot {
             at: w[number],
+            way: w[number],
             square: w[number].length_squared(),
             corners: [number; 3],
             share: [1.0, 0.0, 0.0],
@@ -123,11 +131,9 @@ fn side(w: &[DVec3; 4], i: usize, j: usize) -> Spot {
     }
     let share = before / (before + after);
     let at = from + along * share;
-    // When the origin is very near, rounding tilts this against the line, and
-    // the way to the origin would not be square to it: take that out again.
-    let at = at - along * (at.dot(along) / along.length_squared());
     Spot {
         at,
+        way: at - along * (at.dot(along) / along.length_squared()),
         square: at.length_squared(),
         corners: [i, j, j],
         share: [1.0 - share, share, 0.0],
@@ -148,12 +154,14 @@ fn triangle(w: &[DVec3; 4], [i, j, k]: [usize; 3], normal: DVec3) -> Spot {
     let share_q = normal.dot(r.cross(p - r));
     if square > 0.0 && share_p > 0.0 && share_q > 0.0 && share_r > 0.0 {
         let whole = share_p + share_q + share_r;
-        let at = normal * (normal.dot(p) / square);
+        let share = [share_p / whole, share_q / whole, share_r / whole];
+        let at = p * share[0] + q * share[1] + r * share[2];
         return Spot {
             at,
+            way: normal * 1.0f64.copysign(normal.dot(p)),
             square: at.length_squared(),
             corners: [i, j, k],
-            share: [share_p / whole, share_q / whole, share_r / whole],
+            share,
             count: 3,
         };
     }

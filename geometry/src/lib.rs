@@ -12,4 +12,4 @@ pub use frame::{Pose, Side};
 pub use job::*;
 pub use layout::*;
 pub use measure::{Harm, Measure, Reading};
-pub use solids::{Bounds, Shape, Solid};
+pub use solids::{Bounds, Outline, OutlineFault, Shape, Solid};

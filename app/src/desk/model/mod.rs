@@ -5,6 +5,7 @@
 
 mod facts;
 mod gather;
+mod kinds;
 mod outlines;
 mod steps;
 mod things;
@@ -19,7 +20,7 @@ use super::edit::{Step, Target};
 use super::theme::Tone;
 
 pub use facts::{Fact, Value};
-pub use gather::{Parts, Sources};
+pub use kinds::kind_of;
 pub use outlines::{Outlines, Section};
 pub use steps::StepState;
 
@@ -208,4 +209,10 @@ impl Model {
     pub fn step(&self, step: Step) -> &StepState {
         &self.steps[step as usize]
     }
+}
+
+/// What the installer calls a target, and what is known of it.
+pub fn facts_of(model: &Model, target: &Target) -> Option<(String, Vec<Fact>)> {
+    let known = model.job.as_ref().and_then(|job| facts::of(job, target));
+    known.or_else(|| model.thing(target).map(|thing| (thing.name.clone(), Vec::new())))
 }

@@ -84,7 +84,7 @@ pub fn sliding(piece: &geometry::Sliding, stands: &Pose) -> Thing {
 
 /// A solid moved as the unit moves.
 pub fn placed(solid: &Solid, stands: &Pose) -> Solid {
-    solid.moved(stands)
+    solid.posed(stands)
 }
 
 /// The tone of a kind of obstacle.

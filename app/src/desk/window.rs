@@ -1,0 +1,369 @@
+//! One frame of the window: take what has arrived, draw, carry out what was asked.
+
+use std::path::{Path, PathBuf};
+
+use egui::{CentralPanel, Frame, Margin, Panel, Ui, ViewportCommand};
+use profiles::Library;
+
+use super::canvas::{Attention, CanvasState, Shown, canvas_ui};
+use super::card::{Card, card_ui};
+use super::chain_bar::chain_bar_ui;
+use super::document::{Document, Place};
+use super::edit::{Ask, Step, Target};
+use super::files::{Asking, FileDialogs, Purpose, with_ending};
+use super::model::Model;
+use super::quick::{QuickState, quick_ui};
+use super::settings::Settings;
+use super::start::Start;
+use super::theme::{self, Paper};
+use super::top::{self, After, Answer};
+use super::verdict::verdict_ui;
+
+/// The window.
+pub struct Desk {
+    document: Document,
+    library: Library,
+    model: Model,
+    /// Revisions of all documents opened so far; keeps what is drawn apart.
+    epoch: u64,
+    view: ViewState,
+    settings: Settings,
+    dialogs: Box<dyn FileDialogs>,
+    asking: Option<Asking>,
+    guard: Option<After>,
+    /// What is done once the job has been saved.
+    then: Option<After>,
+    notices: Vec<String>,
+    closing: bool,
+}
+
+/// Where the eye and the hand are.
+#[derive(Default)]
+struct ViewState {
+    canvas: CanvasState,
+    pointed: Option<Target>,
+    chosen: Option<Target>,
+    step: Option<Step>,
+    fresh: bool,
+    quick: QuickState,
+}
+
+impl Desk {
+    /// A window on what it starts from.
+    pub fn new(ctx: &egui::Context, start: Start) -> Desk {
+        start.settings.apply(ctx);
+        let model = model_of(&start.document, 0, &start.library, &start.settings);
+        let mut view = ViewState { step: Some(Step::Cavity), ..ViewState::default() };
+        view.canvas.begin(&model);
+        Desk {
+            document: start.document,
+            library: start.library,
+            model,
+            epoch: 0,
+            view,
+            settings: start.settings,
+            dialogs: start.dialogs,
+            asking: None,
+            guard: None,
+            then: None,
+            notices: Vec::new(),
+            closing: false,
+        }
+    }
+
+    /// The job being worked on.
+    pub fn document(&self) -> &Document {
+        &self.document
+    }
+
+    /// What it comes to.
+    pub fn model(&self) -> &Model {
+        &self.model
+    }
+
+    /// What is chosen.
+    pub fn chosen(&self) -> Option<&Target> {
+        self.view.chosen.as_ref()
+    }
+
+    /// What is pointed at.
+    pub fn pointed(&self) -> Option<&Target> {
+        self.view.pointed.as_ref()
+    }
+
+    /// Where the eye is.
+    pub fn canvas(&self) -> &CanvasState {
+        &self.view.canvas
+    }
+
+    /// Carries out one thing, as if a hand had asked for it.
+    pub fn ask(&mut self, ctx: &egui::Context, ask: Ask) {
+        self.carry_out(ctx, vec![ask]);
+    }
+
+    fn draw(&mut self, ui: &mut Ui, asks: &mut Vec<Ask>) {
+        let paper = Paper::current(ui.ctx());
+        let board = Frame::new().fill(paper.board).inner_margin(Margin::symmetric(10, 6));
+        Panel::top("commands and verdict").frame(board).show(ui, |ui| {
+            let embedded = profiles::embedded_jobs();
+            let names: Vec<&str> = embedded.iter().map(|(name, _)| *name).collect();
+            top::commands_ui(ui, &self.document, &self.settings, &names, asks);
+            self.strips(ui, asks);
+            ui.add_space(4.0);
+            verdict_ui(ui, &self.model, asks);
+        });
+        Panel::bottom("depth chain").frame(board).resizable(true).default_size(152.0).size_range(60.0..=420.0).show(ui, |ui| {
+            chain_bar_ui(ui, &self.model, self.settings.figures, self.view.attention(), asks);
+        });
+        let width = if self.settings.large { 400.0 } else { 316.0 };
+        Panel::left("job card").frame(board).resizable(true).default_size(width).size_range(240.0..=560.0).show(ui, |ui| {
+            quick_ui(ui, &mut self.view.quick, &self.library, self.settings.figures, asks);
+            let card = Card {
+                job: self.document.job(),
+                model: &self.model,
+                library: &self.library,
+                figures: self.settings.figures,
+                attention: attention(&self.view.pointed, &self.view.chosen),
+                open: self.view.step,
+                fresh: self.view.fresh,
+            };
+            card_ui(ui, card, asks);
+        });
+        CentralPanel::default().frame(Frame::new().fill(paper.board).inner_margin(Margin::same(6))).show(ui, |ui| {
+            let shown = Shown {
+                model: &self.model,
+                figures: self.settings.figures,
+                attention: attention(&self.view.pointed, &self.view.chosen),
+            };
+            canvas_ui(ui, &mut self.view.canvas, shown, asks);
+        });
+        self.view.fresh = false;
+    }
+
+    /// Lines that ask or tell something, between the commands and the verdict.
+    fn strips(&mut self, ui: &mut Ui, asks: &mut Vec<Ask>) {
+        if let Some(after) = &self.guard
+            && let Some(answer) = top::guard_ui(ui, after)
+        {
+            let after = self.guard.take();
+            match answer {
+                Answer::Save => {
+                    self.then = after;
+                    asks.push(Ask::Save);
+                }
+                Answer::GoOn => self.go_on(ui.ctx(), after),
+                Answer::Stay => {}
+            }
+        }
+        if let Some(asking) = &mut self.asking {
+            match top::path_ui(ui, asking) {
+                Some(top::Path::Take(path)) => self.take_path(ui.ctx(), path),
+                Some(top::Path::Leave) => {
+                    self.asking = None;
+                    self.then = None;
+                }
+                None => {}
+            }
+        }
+        if !self.notices.is_empty() && top::notice_ui(ui, &self.notices) {
+            self.notices.clear();
+        }
+    }
+
+    fn carry_out(&mut self, ctx: &egui::Context, asks: Vec<Ask>) {
+        let before = (self.document.revision(), self.settings.figures);
+        let mut pointed = None;
+        for ask in asks {
+            match ask {
+                Ask::Edit(edit, gesture) => self.document.apply(edit, gesture),
+                Ask::Settle => self.document.settle(),
+                Ask::Undo => self.document.undo(),
+                Ask::Redo => self.document.redo(),
+                Ask::Point(target) => pointed = Some(target),
+                Ask::Choose(target) => self.choose(target),
+                Ask::Step(step) => {
+                    self.view.step = step;
+                    self.view.chosen = None;
+                }
+                Ask::Quick(open) => self.view.quick.open = open,
+                Ask::CutAt(view, at) => self.view.canvas.cuts[view as usize] = at,
+                Ask::CutThrough(target) => self.view.canvas.cut_through(&self.model, &target),
+                Ask::ShowAll => self.view.canvas.moved_by_hand = false,
+                Ask::Alone(view) => {
+                    self.view.canvas.alone = view;
+                    self.view.canvas.moved_by_hand = false;
+                }
+                Ask::Show(figures) => self.settings.figures = figures,
+                Ask::Paper(paper) => self.set(ctx, Settings { paper, ..self.settings }),
+                Ask::Large(large) => self.set(ctx, Settings { large, ..self.settings }),
+                Ask::Open => self.guarded(ctx, After::Open),
+                Ask::Begin(name) => self.guarded(ctx, After::Begin(name)),
+                Ask::Close => self.guarded(ctx, After::Close),
+                Ask::Save => self.save(ctx),
+                Ask::SaveAs => self.ask_path(ctx, Purpose::SaveAs),
+            }
+        }
+        if self.view.pointed != pointed {
+            self.view.pointed = pointed;
+            ctx.request_repaint();
+        }
+        if before != (self.document.revision(), self.settings.figures) {
+            self.refresh();
+            ctx.request_repaint();
+        }
+    }
+
+    fn choose(&mut self, target: Target) {
+        self.view.step = Some(target.step());
+        self.view.fresh = self.view.chosen.as_ref() != Some(&target);
+        self.view.chosen = Some(target);
+    }
+
+    fn set(&mut self, ctx: &egui::Context, settings: Settings) {
+        self.settings = settings;
+        settings.apply(ctx);
+    }
+
+    /// Gathers the model of the document as it now stands.
+    fn refresh(&mut self) {
+        self.epoch += 1;
+        self.model = model_of(&self.document, self.epoch, &self.library, &self.settings);
+    }
+
+    /// Does what may lose changes, once nobody minds.
+    fn guarded(&mut self, ctx: &egui::Context, after: After) {
+        if self.document.is_changed() {
+            self.guard = Some(after);
+        } else {
+            self.go_on(ctx, Some(after));
+        }
+    }
+
+    fn go_on(&mut self, ctx: &egui::Context, after: Option<After>) {
+        match after {
+            Some(After::Open) => self.ask_path(ctx, Purpose::Open),
+            Some(After::Begin(name)) => self.open(&name, Place::Embedded(name.clone())),
+            Some(After::Close) => {
+                self.closing = true;
+                ctx.send_viewport_cmd(ViewportCommand::Close);
+            }
+            None => {}
+        }
+        ctx.request_repaint();
+    }
+
+    fn ask_path(&mut self, ctx: &egui::Context, purpose: Purpose) {
+        let beside = match self.document.place() {
+            Place::File(path) => Some(path.as_path()),
+            Place::Embedded(_) | Place::Nowhere => None,
+        };
+        let wake = ctx.clone();
+        self.asking = Some(Asking::begin(
+            self.dialogs.as_ref(),
+            purpose,
+            beside,
+            Box::new(move || wake.request_repaint()),
+        ));
+    }
+
+    fn take_path(&mut self, ctx: &egui::Context, path: PathBuf) {
+        let Some(asking) = self.asking.take() else {
+            return;
+        };
+        match asking.purpose {
+            Purpose::Open => self.open(&path.display().to_string(), Place::File(path)),
+            Purpose::SaveAs => self.save_to(ctx, &with_ending(path)),
+        }
+    }
+
+    fn open(&mut self, which: &str, place: Place) {
+        match profiles::open_job(which, &self.library) {
+            Ok(opened) => {
+                self.document = Document::new(opened.file, place);
+                self.notices = opened.warnings.iter().map(ToString::to_string).collect();
+                self.view.chosen = None;
+                self.refresh();
+                self.view.canvas.begin(&self.model);
+            }
+            Err(problems) => {
+                self.notices = problems.iter().map(ToString::to_string).collect();
+                self.notices.insert(0, format!("{which} could not be opened; the job here is as it was."));
+            }
+        }
+    }
+
+    fn save(&mut self, ctx: &egui::Context) {
+        match self.document.place().clone() {
+            Place::File(path) => self.save_to(ctx, &path),
+            Place::Embedded(_) | Place::Nowhere => self.ask_path(ctx, Purpose::SaveAs),
+        }
+    }
+
+    fn save_to(&mut self, ctx: &egui::Context, path: &Path) {
+        let job = self.document.job().clone();
+        match profiles::save_job(&job, path) {
+            Ok(()) => {
+                self.document.saved_as(job, path.to_owned());
+                self.notices.clear();
+                let then = self.then.take();
+                self.go_on(ctx, then);
+            }
+            Err(problem) => {
+                self.then = None;
+                self.notices = vec![format!("Not saved. {problem}")];
+            }
+        }
+    }
+
+    /// Takes a path chosen in the system's window.
+    fn take_answers(&mut self, ctx: &egui::Context) {
+        if let Some(path) = self.asking.as_mut().and_then(Asking::chosen) {
+            self.take_path(ctx, path);
+        }
+    }
+
+    /// A job with changes is not closed without a word.
+    fn close_request(&mut self, ctx: &egui::Context) {
+        let asked = ctx.input(|input| input.viewport().close_requested());
+        if asked && !self.closing && self.document.is_changed() {
+            ctx.send_viewport_cmd(ViewportCommand::CancelClose);
+            self.guard = Some(After::Close);
+        }
+    }
+}
+
+impl ViewState {
+    fn attention(&self) -> Attention<'_> {
+        attention(&self.pointed, &self.chosen)
+    }
+}
+
+fn attention<'a>(pointed: &'a Option<Target>, chosen: &'a Option<Target>) -> Attention<'a> {
+    Attention { pointed: pointed.as_ref(), chosen: chosen.as_ref() }
+}
+
+fn model_of(document: &Document, revision: u64, library: &Library, settings: &Settings) -> Model {
+    let name = match document.place() {
+        Place::File(path) => path.display().to_string(),
+        Place::Embedded(name) => name.clone(),
+        Place::Nowhere => String::new(),
+    };
+    Model::gather(document.job(), &name, revision, library, settings.figures)
+}
+
+impl eframe::App for Desk {
+    fn ui(&mut self, ui: &mut Ui, _: &mut eframe::Frame) {
+        let ctx = ui.ctx().clone();
+        self.take_answers(&ctx);
+        self.close_request(&ctx);
+        let mut asks = Vec::new();
+        top::shortcuts(&ctx, &mut asks);
+        self.draw(ui, &mut asks);
+        self.carry_out(&ctx, asks);
+    }
+
+    fn clear_color(&self, visuals: &egui::Visuals) -> [f32; 4] {
+        let paper = if visuals.dark_mode { theme::Paper::DARK } else { theme::Paper::LIGHT };
+        paper.board.to_normalized_gamma_f32()
+    }
+}

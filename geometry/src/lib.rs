@@ -6,6 +6,7 @@ pub mod frame;
 pub mod job;
 pub mod layout;
 pub mod measure;
+pub mod section;
 pub mod solids;
 pub mod sweep;
 
@@ -15,5 +16,6 @@ pub use frame::{Pose, Side};
 pub use job::*;
 pub use layout::*;
 pub use measure::{Harm, Measure, Reading};
+pub use section::{Facet, facets, silhouette, slice};
 pub use solids::{Bounds, Outline, OutlineFault, Shape, Solid};
 pub use sweep::{Meeting, stop_along};

@@ -1,5 +1,6 @@
 //! Job and library files.
 
+pub mod json_schema;
 pub mod length;
 pub mod problem;
 pub mod read;

@@ -1,8 +1,13 @@
 //! Job and library files.
 
+pub mod json_schema;
 pub mod length;
 pub mod problem;
+pub mod read;
+pub mod save;
 pub mod schema;
 
 pub use length::Length;
 pub use problem::{Problem, Severity};
+pub use read::{LineMap, ReadJob, ReadParts, read_file, read_job, read_parts};
+pub use save::{save_job, to_yaml};

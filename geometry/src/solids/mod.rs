@@ -19,6 +19,7 @@ mod hull;
 mod outline;
 
 pub use bounds::Bounds;
+pub(crate) use extent::furthest;
 pub use hull::{Face, Hull};
 pub use outline::{Outline, OutlineFault};
 

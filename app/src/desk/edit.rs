@@ -4,7 +4,7 @@ use profiles::schema::*;
 
 use super::canvas::camera::View;
 use super::document::Gesture;
-use super::figures::Figures;
+use crate::figures::Figures;
 
 /// A change of the document.
 #[derive(Clone, Debug, PartialEq)]

@@ -24,7 +24,7 @@ pub struct Typed<T> {
 }
 
 /// What is being typed into a field that has the focus, or that holds something unreadable.
-#[derive(Clone)]
+#[derive(Clone, Default)]
 struct Draft {
     text: String,
     began_as: String,

@@ -24,7 +24,7 @@ pub struct Start {
 impl Start {
     /// On the demo job.
     pub fn demo(library: Library, figures: Figures) -> Start {
-        let mut start = Start::on(JobFile::blank(), Place::Nowhere, library, figures);
+        let mut start = Start::on(profiles::QuickFigures::unknown().job_file(), Place::Nowhere, library, figures);
         if let Ok(opened) = profiles::open_job(profiles::DEMO, &start.library) {
             start.document = Document::new(opened.file, Place::Embedded(profiles::DEMO.to_owned()));
         }

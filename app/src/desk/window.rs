@@ -301,7 +301,7 @@ impl Desk {
 
     fn save_to(&mut self, ctx: &egui::Context, path: &Path) {
         let job = self.document.job().clone();
-        match profiles::save_job(&job, path) {
+        match profiles::save_job(path, &job) {
             Ok(()) => {
                 self.document.saved_as(job, path.to_owned());
                 self.notices.clear();

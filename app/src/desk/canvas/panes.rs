@@ -61,7 +61,7 @@ pub fn pane_ui(
     shown: Shown,
     asks: &mut Vec<Ask>,
 ) {
-    let response = ui.interact(rect, ui.id().with(("pane", view as u8)), Sense::click_and_drag());
+    let response = ui.interact(rect, ui.scope_id().with(("pane", view as u8)), Sense::click_and_drag());
     let at = state.cuts[view as usize];
     let label = format!("{}, cut at {} {}", view.title(), view.axis_word(), shown.figures.length(at));
     response.widget_info(|| WidgetInfo::labeled(Role::Canvas, true, &label));

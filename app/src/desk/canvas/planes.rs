@@ -44,7 +44,7 @@ fn plane(
         [pos2(rect.left() + 4.0, on_line.y), pos2(rect.right() - 4.0, on_line.y)]
     };
     let grab = Rect::from_two_pos(ends[0], ends[1]).expand(REACH);
-    let id = ui.id().with(("cutting plane", pane.view as u8, other as u8));
+    let id = ui.scope_id().with(("cutting plane", pane.view as u8, other as u8));
     let response = ui.interact(grab, id, Sense::click_and_drag());
     let words = format!("cutting plane {} in {}, {} {}", other.letter(), pane.view.title(), other.axis_word(), figures.length(at));
     response.widget_info(|| WidgetInfo::slider(true, at, &words));

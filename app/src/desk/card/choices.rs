@@ -88,7 +88,7 @@ impl Card<'_> {
     }
 }
 
-fn named<T: profiles::Part>(library: &Library, name: fn(&T) -> &String) -> Vec<Choice> {
+fn named<T: profiles::library::Part>(library: &Library, name: fn(&T) -> &String) -> Vec<Choice> {
     library.ids::<T>().filter_map(|id| Some((id.to_owned(), name(library.get::<T>(id)?).clone()))).collect()
 }
 

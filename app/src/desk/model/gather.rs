@@ -202,46 +202,29 @@ fn wanted(stop: &Stop, layout: &Layout) -> Option<Bounds> {
         .reduce(|a, b| a.joined(&b))
 }
 
+/// The box that holds all that matters.
 fn extent(job: &Job, layout: &Layout, proud: f64) -> [DVec3; 2] {
-    let mut low = DVec3::splat(f64::INFINITY);
-    let mut high = DVec3::splat(f64::NEG_INFINITY);
-    let mut add = |point: DVec3| {
-        low = low.min(point);
-        high = high.max(point);
-    };
     let half = 0.5 * DVec3::new(job.cavity.opening.width.value(), 0.0, job.cavity.opening.height.value());
-    add(half);
-    add(-half);
+    let mut points = vec![half, -half];
     for piece in &layout.sliding {
         let bounds = piece.solid.bounds();
-        add(bounds.min - proud * DVec3::Y);
-        add(bounds.max);
+        points.extend([bounds.min - proud * DVec3::Y, bounds.max]);
     }
-    for turn in &layout.turns {
-        add(DVec3::new(turn.centre.x, turn.end(), turn.centre.y));
+    points.extend(layout.turns.iter().map(|turn| DVec3::new(turn.centre.x, turn.end(), turn.centre.y)));
+    for ring in geometry::cavity::rings(&job.cavity, Reading::Nominal) {
+        points.extend(ring.corners.iter().map(|corner| DVec3::new(corner.x, ring.depth, corner.y)));
     }
-    for station in &job.cavity.stations {
-        let depth = station.at.value();
-        match &station.section {
-            geometry::Section::Sides { left, right, up, down } => {
-                add(DVec3::new(-left.value(), depth, -down.value()));
-                add(DVec3::new(right.value(), depth, up.value()));
-            }
-            geometry::Section::Outline(corners) => {
-                for corner in corners {
-                    add(DVec3::new(corner.x, depth, corner.y));
-                }
-            }
-        }
-    }
+    let around = Bounds::around(points).unwrap_or(Bounds { min: -half, max: half });
     // What reaches far beyond (a beam from door to door) is seen only where it passes.
-    let (inner_low, inner_high) = (low - DVec3::splat(30.0), high + DVec3::splat(30.0));
-    for fixed in &layout.fixed {
+    let reach = around.grown(30.0);
+    let all = layout.fixed.iter().fold(around, |all, fixed| {
         let bounds = fixed.solid.bounds();
-        add(bounds.min.clamp(inner_low, inner_high));
-        add(bounds.max.clamp(inner_low, inner_high));
-    }
-    [low, high]
+        all.joined(&Bounds {
+            min: bounds.min.clamp(reach.min, reach.max),
+            max: bounds.max.clamp(reach.min, reach.max),
+        })
+    });
+    [all.min, all.max]
 }
 
 fn dims(job: &Job, layout: &Layout, fit: &Fit, clashes: &[Clash]) -> Vec<Dim> {

@@ -12,7 +12,7 @@ use super::theme::{Paper, Tone, mix};
 use crate::figures::Figures;
 
 /// Height of one lead's row, points.
-const ROW: f32 = 22.0;
+const ROW: f32 = 20.0;
 /// Room for the lead's name, points.
 const NAME: f32 = 168.0;
 /// Room for what is to spare, points.
@@ -89,10 +89,14 @@ fn patch(painter: &egui::Painter, rect: Rect, fill: Color32, hatch: Hatch, line:
     ink::hatch(&painter.with_clip_rect(rect.intersect(painter.clip_rect())), &lines, hatch.weight(), line);
 }
 
-/// The mark of the depth there is: a thick upright line with a foot.
+/// The mark of the depth there is: a wall seen from its edge.
 fn stop_mark(painter: &egui::Painter, x: f32, rect: Rect, paper: &Paper) {
     ink::line(painter, &[pos2(x, rect.top()), pos2(x, rect.bottom())], 2.4, paper.ink, Dash::Full);
-    ink::line(painter, &[pos2(x, rect.top()), pos2(x + 4.0, rect.top())], 2.0, paper.ink, Dash::Full);
+    let mut y = rect.top() + 4.0;
+    while y <= rect.bottom() + 0.5 {
+        ink::line(painter, &[pos2(x, y), pos2(x + 5.0, y - 5.0)], 1.0, paper.ink, Dash::Full);
+        y += 4.5;
+    }
 }
 
 struct Row<'a> {

@@ -4,7 +4,7 @@
 //! edit at once, all of one visit to the field being one step of the history.
 //! Enter goes on to the next field, Escape puts back what was there.
 
-use egui::{FocusDirection, Id, Key, TextEdit, Ui};
+use egui::{FocusDirection, Id, Key, TextEdit, TextStyle, Ui};
 use profiles::Length;
 
 use super::document::Gesture;
@@ -14,6 +14,9 @@ use super::edit::Ask;
 pub const NAME_WIDTH: f32 = 118.0;
 /// Width of a field for one length, points.
 pub const FIELD_WIDTH: f32 = 96.0;
+
+/// A narrower field has smaller lettering, points.
+const NARROW: f32 = 70.0;
 
 /// A value typed, and the gesture it belongs to.
 pub struct Typed<T> {
@@ -92,6 +95,8 @@ pub fn typed<T>(
         let edit = TextEdit::singleline(&mut draft.text)
             .id(id)
             .hint_text(egui::RichText::new(usual).weak())
+            .margin(egui::Margin::symmetric(4, 2))
+            .font(if width < NARROW { TextStyle::Small } else { TextStyle::Body })
             .desired_width(width - 8.0);
         let response = ui.add(edit).accessible_name(label);
         if response.changed() {

@@ -211,13 +211,14 @@ pub fn dress(ctx: &egui::Context, large: bool) {
                 (TextStyle::Button, size(14.0)),
                 (TextStyle::Monospace, size(13.0)),
                 (TextStyle::Heading, size(26.0)),
-                (TextStyle::Name("second".into()), size(16.0)),
+                (TextStyle::Name("second".into()), size(13.5)),
             ]
             .into();
             style.spacing.item_spacing = egui::vec2(8.0, 5.0) * grow;
             style.spacing.button_padding = egui::vec2(8.0, if large { 10.0 } else { 3.0 });
             style.spacing.interact_size = egui::vec2(40.0, if large { 44.0 } else { 24.0 });
             style.spacing.combo_width = 90.0;
+            style.spacing.indent = 8.0;
             style.spacing.scroll = egui::style::ScrollStyle::thin();
             style.interaction.selectable_labels = false;
             style.interaction.tooltip_delay = 0.4;

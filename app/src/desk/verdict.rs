@@ -14,7 +14,7 @@ pub fn verdict_ui(ui: &mut Ui, model: &Model, asks: &mut Vec<Ask>) {
     ui.horizontal_top(|ui| {
         ui.spacing_mut().item_spacing.x = 10.0;
         let verdict = model.fit.as_ref().map(|fit| fit.verdict);
-        mark(ui, verdict, 30.0);
+        mark(ui, verdict, 34.0);
         ui.vertical(|ui| {
             ui.spacing_mut().item_spacing.y = 2.0;
             ui.add(Label::new(RichText::new(&model.headline).heading()).wrap());
@@ -31,33 +31,36 @@ pub fn verdict_ui(ui: &mut Ui, model: &Model, asks: &mut Vec<Ask>) {
 /// The verdict as a drawing: a face flush with its dash, proud of it, or stopped.
 pub fn mark(ui: &mut Ui, verdict: Option<Verdict>, size: f32) {
     let paper = Paper::current(ui.ctx());
-    let (rect, response) = ui.allocate_exact_size(vec2(size, size), Sense::hover());
+    let (rect, response) = ui.allocate_exact_size(vec2(size * 1.4, size), Sense::hover());
     let word = verdict.map_or("no answer yet", Verdict::word);
     response.widget_info(|| WidgetInfo::labeled(Role::Image, true, format!("verdict: {word}")));
+    let Some(verdict) = verdict else {
+        return;
+    };
     let painter = ui.painter();
     let unit = size / 10.0;
-    let line = egui::Stroke::new((unit * 0.5).max(1.2), paper.ink);
     let at = |x: f32, y: f32| rect.min + vec2(x * unit, y * unit);
-    // The dash face: two thick strokes with the opening between them.
-    for (from, to) in [(0.5, 2.0), (8.0, 9.5)] {
-        painter.line_segment([at(4.5, from), at(4.5, to)], egui::Stroke::new(unit * 0.9, paper.ink));
-    }
+    let block = |left: f32, top: f32, right: f32, bottom: f32| egui::Rect::from_min_max(at(left, top), at(right, bottom));
+    let edge = egui::Stroke::new((unit * 0.35).max(1.0), paper.ink);
     let out = match verdict {
-        Some(Verdict::Flush) => 0.0,
-        Some(Verdict::Proud) => 1.4,
-        Some(Verdict::Blocked) => 3.2,
-        None => return,
+        Verdict::Flush => 0.0,
+        Verdict::Proud => 1.2,
+        Verdict::Blocked => 2.2,
     };
-    let body = egui::Rect::from_min_max(at(4.2 - out, 2.4), at(9.0 - out, 7.6));
-    let strong = verdict != Some(Verdict::Flush);
-    painter.rect(body, 0.0, paper.cut_fill(super::theme::Tone::Unit), line, egui::StrokeKind::Inside);
-    if strong {
-        let gap = egui::Rect::from_min_max(at(4.2 - out, 2.4), at(4.2, 7.6));
-        painter.rect_filled(gap, 0.0, mix(paper.sheet, paper.in_the_way, 0.75));
-        let corners = [gap.left_top(), gap.right_top(), gap.right_bottom(), gap.left_bottom()].map(ink::vec).to_vec();
-        let lines = Hatch::InTheWay.lines(&[corners], ink::vec(gap.left_top()));
+    // The dash face, cut, with the opening between; then the unit: nose and chassis.
+    for (top, bottom) in [(0.2, 1.8), (8.2, 9.8)] {
+        painter.rect_filled(block(4.6, top, 6.2, bottom), 0.0, paper.ink);
+    }
+    let fill = paper.cut_fill(super::theme::Tone::Unit);
+    painter.rect(block(4.4 - out, 2.8, 10.6 - out, 7.2), 0.0, fill, edge, egui::StrokeKind::Inside);
+    painter.rect(block(3.4 - out, 1.2, 4.6 - out, 8.8), 0.0, fill, edge, egui::StrokeKind::Inside);
+    if verdict != Verdict::Flush {
+        let stop = block(10.8 - out, 1.6, 13.4 - out, 8.4);
+        painter.rect_filled(stop, 0.0, mix(paper.sheet, paper.in_the_way, 0.75));
+        let corners = [stop.left_top(), stop.right_top(), stop.right_bottom(), stop.left_bottom()].map(ink::vec).to_vec();
+        let lines = Hatch::InTheWay.lines(&[corners], ink::vec(stop.left_top()));
         ink::hatch(painter, &lines, 1.2, paper.ink);
-        painter.rect_stroke(gap, 0.0, egui::Stroke::new(2.0, paper.in_the_way), egui::StrokeKind::Outside);
+        painter.rect_stroke(stop, 0.0, egui::Stroke::new(edge.width, paper.in_the_way), egui::StrokeKind::Outside);
     }
 }
 
@@ -76,8 +79,8 @@ fn alternatives_line(ui: &mut Ui, model: &Model, asks: &mut Vec<Ask>) {
         return;
     }
     ui.horizontal_wrapped(|ui| {
-        ui.spacing_mut().item_spacing = vec2(6.0, 3.0);
-        ui.weak("Instead:");
+        ui.spacing_mut().item_spacing = vec2(4.0, 2.0);
+        ui.label(RichText::new("Instead:").small().weak());
         for alternative in &model.alternatives {
             alternative_ui(ui, alternative, asks);
         }
@@ -85,33 +88,29 @@ fn alternatives_line(ui: &mut Ui, model: &Model, asks: &mut Vec<Ask>) {
 }
 
 fn alternative_ui(ui: &mut Ui, alternative: &Alternative, asks: &mut Vec<Ask>) {
-    let text = format!("{}: {}", alternative.name, alternative.says);
-    let size = ui.text_style_height(&TextStyle::Body);
+    let text = RichText::new(format!("{}: {}", alternative.name, alternative.says)).small();
+    let size = ui.text_style_height(&TextStyle::Small);
     let inner = ui.scope(|ui| {
         ui.spacing_mut().item_spacing.x = 4.0;
         mark(ui, alternative.verdict, size);
-        ui.add(Label::new(&text).sense(Sense::click()))
+        ui.add(Label::new(text).sense(Sense::click()))
     });
     if inner.inner.clicked() {
         asks.push(Ask::Step(Some(Step::Verdict)));
     }
-    ui.add_space(8.0);
+    ui.add_space(6.0);
 }
 
+/// What to heed before a cut, where cutting may be thought of: a rib is in the way.
 fn cautions_line(ui: &mut Ui, model: &Model, asks: &mut Vec<Ask>) {
-    let Some(first) = model.cautions.first() else {
+    if !model.cut_is_near {
         return;
-    };
-    let titles: Vec<&str> = model.cautions.iter().map(|caution| caution.title.as_str()).collect();
+    }
+    let titles: Vec<&str> = model.before_a_cut.iter().map(|caution| caution.title.as_str()).collect();
     ui.horizontal_wrapped(|ui| {
         ui.spacing_mut().item_spacing.x = 6.0;
-        let text = if titles.len() > 1 {
-            format!("Before any cut: {}.", titles.join(", "))
-        } else {
-            format!("Before any cut: {}", first.text)
-        };
-        ui.add(Label::new(RichText::new(text).small()).wrap());
-        if ui.small_button("Read the cautions").clicked() {
+        ui.label(RichText::new(format!("Before any cut: {}.", titles.join("; "))).small());
+        if ui.add(egui::Button::new(RichText::new("Read the cautions").small()).small()).clicked() {
             asks.push(Ask::Step(Some(Step::Verdict)));
         }
     });

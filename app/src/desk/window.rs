@@ -103,7 +103,7 @@ impl Desk {
 
     fn draw(&mut self, ui: &mut Ui, asks: &mut Vec<Ask>) {
         let paper = Paper::current(ui.ctx());
-        let board = Frame::new().fill(paper.board).inner_margin(Margin::symmetric(10, 6));
+        let board = Frame::new().fill(paper.board).inner_margin(Margin::symmetric(10, 5));
         Panel::top("commands and verdict").frame(board).show(ui, |ui| {
             let embedded = profiles::embedded_jobs();
             let names: Vec<&str> = embedded.iter().map(|(name, _)| *name).collect();
@@ -112,10 +112,10 @@ impl Desk {
             ui.add_space(4.0);
             verdict_ui(ui, &self.model, asks);
         });
-        Panel::bottom("depth chain").frame(board).resizable(true).default_size(152.0).size_range(60.0..=420.0).show(ui, |ui| {
+        Panel::bottom("depth chain").frame(board).resizable(true).default_size(138.0).size_range(60.0..=420.0).show(ui, |ui| {
             chain_bar_ui(ui, &self.model, self.settings.figures, self.view.attention(), asks);
         });
-        let width = if self.settings.large { 400.0 } else { 316.0 };
+        let width = if self.settings.large { 440.0 } else { 350.0 };
         Panel::left("job card").frame(board).resizable(true).default_size(width).size_range(240.0..=560.0).show(ui, |ui| {
             quick_ui(ui, &mut self.view.quick, &self.library, self.settings.figures, asks);
             let card = Card {

@@ -7,17 +7,47 @@ use std::path::PathBuf;
 use acceptance::window;
 use egui::Theme;
 use seatwell::desk::Settings;
+use seatwell::desk::canvas::camera::View;
+use seatwell::desk::edit::{Ask, Target};
 
-/// Name, job, size in points, paper.
-const PICTURES: [(&str, &str, [f32; 2], Theme); 7] = [
-    ("demo-light", "demo", [1280.0, 800.0], Theme::Light),
-    ("demo-dark", "demo", [1280.0, 800.0], Theme::Dark),
-    ("demo-large-light", "demo", [1920.0, 1080.0], Theme::Light),
-    ("demo-large-dark", "demo", [1920.0, 1080.0], Theme::Dark),
-    ("town-taxi", "town-taxi", [1280.0, 800.0], Theme::Light),
-    ("farm-hauler", "farm-hauler", [1280.0, 800.0], Theme::Light),
-    ("camper", "camper", [1280.0, 800.0], Theme::Light),
-];
+/// One picture.
+struct Picture {
+    name: &'static str,
+    job: &'static str,
+    /// Points.
+    size: [f32; 2],
+    paper: Theme,
+    /// What the hand does first.
+    asks: Vec<Ask>,
+}
+
+const SMALL: [f32; 2] = [1280.0, 800.0];
+const LARGE: [f32; 2] = [1920.0, 1080.0];
+
+fn pictures() -> Vec<Picture> {
+    let plain = |name, job, size, paper| Picture { name, job, size, paper, asks: Vec::new() };
+    let lead = Target::Lead("L5".to_owned());
+    let rib = Target::Obstacle("R1".to_owned());
+    let mut all = vec![
+        plain("demo-light", "demo", SMALL, Theme::Light),
+        plain("demo-dark", "demo", SMALL, Theme::Dark),
+        plain("demo-large-light", "demo", LARGE, Theme::Light),
+        plain("demo-large-dark", "demo", LARGE, Theme::Dark),
+        Picture {
+            asks: vec![Ask::Choose(lead.clone()), Ask::CutThrough(lead)],
+            ..plain("demo-lead", "demo", SMALL, Theme::Light)
+        },
+        Picture { asks: vec![Ask::Choose(rib)], ..plain("demo-rib", "demo", LARGE, Theme::Light) },
+        Picture {
+            asks: vec![Ask::Alone(Some(View::FromSide))],
+            ..plain("demo-side", "demo", SMALL, Theme::Dark)
+        },
+    ];
+    for (name, _) in profiles::embedded_jobs() {
+        all.push(plain(name, name, SMALL, Theme::Light));
+    }
+    all
+}
 
 fn main() -> Result<(), Box<dyn std::error::Error>> {
     let folder = std::env::args_os().nth(1).map_or_else(
@@ -25,9 +55,15 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
         PathBuf::from,
     );
     std::fs::create_dir_all(&folder)?;
-    for (name, job, size, theme) in PICTURES {
-        let (harness, rasteriser) = window::harness(window::start(job, Settings::default()), size, theme);
-        let path = folder.join(name).with_extension("png");
+    for picture in pictures() {
+        let start = window::start(picture.job, Settings::default());
+        let (mut harness, rasteriser) = window::harness(start, picture.size, picture.paper);
+        let ctx = harness.ctx.clone();
+        for ask in picture.asks {
+            harness.state_mut().ask(&ctx, ask);
+        }
+        harness.run();
+        let path = folder.join(picture.name).with_extension("png");
         window::picture(&harness, &rasteriser).save(&path)?;
         println!("{}", path.display());
     }

@@ -107,6 +107,16 @@ impl View {
         }
     }
 
+    /// A flat point on its cutting plane, in space, mm.
+    pub fn lift(self, flat: DVec2, at: f64) -> DVec3 {
+        let point = self.unflat(flat);
+        match self {
+            View::LookingIn => point.with_y(at),
+            View::FromAbove => point.with_z(at),
+            View::FromSide => point.with_x(at),
+        }
+    }
+
     /// A displacement on the sheet as one in space; nothing toward or away from the eye.
     fn unflat(self, flat: DVec2) -> DVec3 {
         match self {

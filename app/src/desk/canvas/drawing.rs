@@ -4,10 +4,8 @@
 //! visible edges continuous, hidden edges dashed, what lies before the cutting
 //! plane as long dashes with two dots.
 
-use geometry::Side;
 use glam::DVec2;
 
-use super::camera::View;
 use super::polygon;
 
 /// A solid as one view sees it.
@@ -17,7 +15,7 @@ pub struct Body {
     pub silhouette: Vec<DVec2>,
     /// Faces the cutting plane makes, as drawn.
     pub slices: Vec<Vec<DVec2>>,
-    /// Nearest and furthest from the eye, as [`View::away`] measures, mm.
+    /// Nearest and furthest from the eye, as [`View::away`](super::camera::View::away) measures, mm.
     pub away: [f64; 2],
 }
 
@@ -79,7 +77,7 @@ pub struct Drawing {
 impl Drawing {
     /// Draws bodies as cut by a plane.
     ///
-    /// * `plane`: where it lies, as [`View::away`] measures, mm
+    /// * `plane`: where it lies, as [`View::away`](super::camera::View::away) measures, mm
     pub fn of(bodies: &[Body], plane: f64) -> Drawing {
         let standing: Vec<Standing> = bodies.iter().map(|body| stands(body, plane)).collect();
         let mut order: Vec<usize> = (0..bodies.len()).collect();
@@ -172,19 +170,10 @@ fn seen_and_hidden(body: usize, outline: &[DVec2], covers: &[&[DVec2]]) -> Vec<L
 /// where a wall ends outward nobody has measured; both stay undrawn.
 ///
 /// * `walls`: cut faces of the walls, as drawn
-/// * `axis`: the line the unit slides along, as drawn; a point when looking in
-pub fn wall_edges(walls: &[Vec<DVec2>], axis: [DVec2; 2]) -> Vec<[DVec2; 2]> {
+/// * `is_free`: whether a place is in the cavity or before the dash face
+pub fn wall_edges(walls: &[Vec<DVec2>], is_free: impl Fn(DVec2) -> bool) -> Vec<[DVec2; 2]> {
+    const BESIDE: f64 = 0.02;
     let faces: Vec<&[DVec2]> = walls.iter().map(Vec::as_slice).collect();
-    let to_axis = |point: DVec2| {
-        let along = axis[1] - axis[0];
-        let length = along.length_squared();
-        let t = if length > 0.0 {
-            ((point - axis[0]).dot(along) / length).clamp(0.0, 1.0)
-        } else {
-            0.0
-        };
-        point.distance(axis[0] + t * along)
-    };
     let mut result = Vec::new();
     for (i, wall) in walls.iter().enumerate() {
         let outward = if polygon::area(wall) > 0.0 { -1.0 } else { 1.0 };
@@ -192,34 +181,16 @@ pub fn wall_edges(walls: &[Vec<DVec2>], axis: [DVec2; 2]) -> Vec<[DVec2; 2]> {
             let square = (b - a).perp().normalize_or_zero() * outward;
             for pair in polygon::crossings(a, b, &faces).windows(2) {
                 let [from, to] = [a.lerp(b, pair[0]), a.lerp(b, pair[1])];
-                let outside = 0.5 * (from + to) + 0.02 * square;
-                let shared = faces
-                    .iter()
-                    .enumerate()
-                    .any(|(j, other)| j != i && polygon::contains(other, outside));
-                let turns_away = to_axis(outside) > to_axis(outside - 0.02 * square) + 1e-9;
-                let dash_face = from.x.abs() < 1e-6 && to.x.abs() < 1e-6 && axis[0] != axis[1];
-                if !shared && (!turns_away || dash_face) && from.distance(to) > 1e-6 {
+                let beside = 0.5 * (from + to) + BESIDE * square;
+                let shared =
+                    faces.iter().enumerate().any(|(j, other)| j != i && polygon::contains(other, beside));
+                if !shared && is_free(beside) && from.distance(to) > 1e-6 {
                     result.push([from, to]);
                 }
             }
         }
     }
     result
-}
-
-/// The line the unit slides along, as a view draws it, down to a depth in mm.
-pub fn slide_axis(view: View, depth: f64) -> [DVec2; 2] {
-    match view {
-        View::LookingIn => [DVec2::ZERO; 2],
-        View::FromAbove | View::FromSide => [DVec2::ZERO, DVec2::new(depth, 0.0)],
-    }
-}
-
-/// How a view draws the way out of one side; `None` when it points at the eye.
-pub fn side_way(view: View, side: Side) -> Option<DVec2> {
-    let way = view.flat(side.outward());
-    (way != DVec2::ZERO).then_some(way)
 }
 
 #[cfg(test)]
@@ -291,7 +262,8 @@ mod tests {
             rectangle(0.0, 20.0, 100.0, 30.0),
             rectangle(100.0, -30.0, 110.0, 30.0),
         ];
-        let edges = wall_edges(&walls, slide_axis(View::FromAbove, 99.0));
+        let is_free = |point: DVec2| point.x < 0.0 || (point.x < 100.0 && point.y.abs() < 20.0);
+        let edges = wall_edges(&walls, is_free);
         let total: f64 = edges.iter().map(|[a, b]| a.distance(*b)).sum();
         // Two sides of 100, the back of 40 between them, the dash face of 10 on each side.
         assert!((total - (200.0 + 40.0 + 20.0)).abs() < 1e-6, "{total}");

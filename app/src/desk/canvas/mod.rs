@@ -82,7 +82,7 @@ pub struct Shown<'a> {
 }
 
 /// Room kept around everything when it is fitted into a pane, points.
-const MARGIN: DVec2 = DVec2::new(58.0, 44.0);
+const MARGIN: DVec2 = DVec2::new(36.0, 30.0);
 
 /// Draws everything and says what the hand asks for.
 pub fn canvas_ui(ui: &mut Ui, state: &mut CanvasState, shown: Shown, asks: &mut Vec<Ask>) {

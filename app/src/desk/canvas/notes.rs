@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use egui::{Pos2, Rect};
 use glam::DVec2;
 
-use super::drawing::Standing;
+use super::drawing::{LineKind, Standing};
 use super::ink::{self, Dash};
 use super::labels::Labels;
 use super::paint::Pane;
@@ -33,7 +33,7 @@ pub fn names(pane: &Pane, model: &Model, section: &Section, labels: &mut Labels)
         let cut = face.standing == Standing::Cut;
         let wanted = match face.standing {
             Standing::Cut => true,
-            Standing::Beyond => lit || clash || (thing.part == Part::Fixed && pane.camera.scale > 0.8),
+            Standing::Beyond => lit || clash || (thing.part == Part::Fixed && shows(section, face.body)),
             Standing::Before => lit,
         };
         if !wanted {
@@ -59,8 +59,12 @@ pub fn names(pane: &Pane, model: &Model, section: &Section, labels: &mut Labels)
     }
     for hole in &model.holes {
         let rim: Vec<DVec2> = hole.rim.iter().map(|&point| pane.view.flat(point)).collect();
+        let lit = pane.attention.is_on(&hole.target);
+        if !lit && pane.camera.scale < 1.5 {
+            continue;
+        }
         if let Some(on_screen) = extent(pane, &rim) {
-            let rank = if pane.attention.is_on(&hole.target) { 0 } else { 4 };
+            let rank = if lit { 0 } else { 4 };
             notes.entry(&hole.target).or_insert(Note {
                 name: &hole.name,
                 on_screen,
@@ -73,8 +77,22 @@ pub fn names(pane: &Pane, model: &Model, section: &Section, labels: &mut Labels)
     }
     let mut order: Vec<Note> = notes.into_values().collect();
     order.sort_by(|a, b| a.rank.cmp(&b.rank).then(b.area.total_cmp(&a.area)));
+    let mut behind = false;
     for note in order {
+        if note.rank > 2 && !behind {
+            // What lies behind is not written across what is cut.
+            behind = true;
+            keep_cut_faces_free(pane, section, labels);
+        }
         write(pane, &note, labels);
+    }
+}
+
+fn keep_cut_faces_free(pane: &Pane, section: &Section, labels: &mut Labels) {
+    for face in section.drawing.faces.iter().filter(|face| face.standing == Standing::Cut) {
+        if let Some(rect) = extent(pane, &face.corners) {
+            labels.keep_free(rect);
+        }
     }
 }
 
@@ -97,6 +115,11 @@ fn write(pane: &Pane, note: &Note, labels: &mut Labels) {
     let plate = placed.rect.expand2(egui::vec2(2.0, 0.0));
     pane.painter.rect_filled(plate, 1.0, pane.paper.sheet.gamma_multiply(0.85));
     pane.painter.galley(placed.rect.left_top(), galley, colour);
+}
+
+/// Whether an edge of a body is seen, rather than hidden behind something.
+fn shows(section: &Section, body: usize) -> bool {
+    section.drawing.lines.iter().any(|line| line.body == body && line.kind == LineKind::Visible)
 }
 
 /// Where a flat outline lies on screen; `None` when it is out of the pane.

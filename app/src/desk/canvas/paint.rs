@@ -69,9 +69,9 @@ impl Pane<'_> {
 
     /// Draws walls, things, cables and what is in the way.
     pub fn section(&self, model: &Model, section: &Section) {
-        self.walls(section);
         self.faces(model, section, Standing::Beyond);
         self.strands(model);
+        self.walls(section);
         self.faces(model, section, Standing::Cut);
         self.lines(model, section);
         self.holes(model);

@@ -123,10 +123,12 @@ fn ways(pane: &Pane, labels: &mut Labels) {
 }
 
 fn title_rect(rect: Rect) -> Rect {
-    Rect::from_min_size(rect.min + vec2(4.0, 3.0), vec2((rect.width() - 8.0).min(330.0), 26.0))
+    Rect::from_min_size(rect.min + vec2(4.0, 3.0), vec2((rect.width() - 8.0).min(296.0), 26.0))
 }
 
 fn title_ui(ui: &mut Ui, view: View, rect: Rect, state: &CanvasState, shown: Shown, asks: &mut Vec<Ask>) {
+    let paper = Paper::current(ui.ctx());
+    ui.painter().rect_filled(rect, 2.0, paper.sheet.gamma_multiply(0.9));
     let builder = egui::UiBuilder::new()
         .max_rect(rect)
         .layout(Layout::left_to_right(Align::Center))

@@ -39,7 +39,7 @@ fn plane(
         return;
     }
     let ends = if upright {
-        [pos2(on_line.x, rect.top() + 28.0), pos2(on_line.x, rect.bottom() - 26.0)]
+        [pos2(on_line.x, rect.top() + if on_line.x < rect.left() + 304.0 { 30.0 } else { 4.0 }), pos2(on_line.x, rect.bottom() - 26.0)]
     } else {
         [pos2(rect.left() + 4.0, on_line.y), pos2(rect.right() - 4.0, on_line.y)]
     };

@@ -216,12 +216,9 @@ fn edges(ui: &mut Ui, of: &str, obstacle: &ObstacleFile, form: &mut Form) {
 
 /// What to heed before a cut, beside the very rib.
 pub fn cautions(ui: &mut Ui, card: Card) {
-    if card.model.cautions.is_empty() {
-        return;
-    }
     ui.add_space(4.0);
     ui.label("Before any cut");
-    for caution in &card.model.cautions {
+    for caution in &card.model.before_a_cut {
         let text = format!("{}. {}", caution.title, caution.text);
         ui.add(Label::new(RichText::new(text).small()).wrap());
     }

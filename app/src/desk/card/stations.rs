@@ -10,7 +10,7 @@ use crate::desk::edit::{Ask, Edit};
 use crate::desk::fields;
 
 /// Width of one field of the table, points.
-const WIDTH: f32 = 50.0;
+const WIDTH: f32 = 60.0;
 
 /// Draws the table.
 pub fn stations_ui(ui: &mut Ui, card: Card, asks: &mut Vec<Ask>) {
@@ -29,6 +29,7 @@ pub fn stations_ui(ui: &mut Ui, card: Card, asks: &mut Vec<Ask>) {
         ("down", |s| &mut s.down),
     ];
     egui::ScrollArea::horizontal().id_salt("stations").show(ui, |ui| {
+        ui.style_mut().override_text_style = Some(egui::TextStyle::Small);
         Grid::new("stations").num_columns(6).spacing([3.0, 3.0]).show(ui, |ui| {
             if !stations.is_empty() {
                 for word in ["depth", "left", "right", "up", "down", ""] {

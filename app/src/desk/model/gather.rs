@@ -1,5 +1,6 @@
 //! Gathers the model of one revision of the document.
 
+use geometry::cavity::Ring;
 use geometry::{
     Bounds, Fit, Job, Layout, LeadStart, Pose, Reading, Side, Stop, Verdict, fit, lay_out,
 };
@@ -52,13 +53,16 @@ fn unanswered(file: &JobFile, revision: u64, problems: Vec<Problem>) -> Model {
         fit: None,
         things: Vec::new(),
         walls: Vec::new(),
-        walls_end: 0.0,
+        rings: Vec::new(),
+        walls_box: [DVec3::ZERO; 2],
         strands: Vec::new(),
         holes: Vec::new(),
         clashes: Vec::new(),
         dims: Vec::new(),
         extent: [DVec3::new(-100.0, -20.0, -60.0), DVec3::new(100.0, 240.0, 60.0)],
         cautions: Vec::new(),
+        before_a_cut: before_a_cut(),
+        cut_is_near: false,
         alternatives: Vec::new(),
     }
 }
@@ -75,6 +79,7 @@ fn answered(
     figures: Figures,
 ) -> Model {
     let proud = fit.proud.unwrap_or(0.0);
+    let rings = geometry::cavity::rings(&job.cavity, Reading::Nominal);
     let stands = stands(layout, &fit);
     let mut all: Vec<Thing> = layout.fixed.iter().map(|fixed| things::fixed(fixed, &job)).collect();
     all.extend(layout.sliding.iter().map(|piece| things::sliding(piece, &stands)));
@@ -85,14 +90,10 @@ fn answered(
         .flat_map(|(turn, lead)| things::strands(turn, lead, &job, proud))
         .collect();
     let clashes: Vec<Clash> = fit.stopped_by.iter().filter_map(|stop| clash(stop, layout)).collect();
-    let cautions = if fit.verdict == Verdict::Flush {
-        Vec::new()
-    } else {
-        cautions::cautions(&job, layout, &fit)
-            .into_iter()
-            .map(|caution| Caution { title: caution.title.to_owned(), text: caution.text.to_owned() })
-            .collect()
-    };
+    let cautions = cautions::cautions(&job, layout, &fit).into_iter().map(caution).collect();
+    let cut_is_near = fit.stopped_by.iter().any(|stop| {
+        layout.fixed.iter().any(|fixed| fixed.id == stop.against_id && fixed.cut != geometry::Cut::Never)
+    });
     Model {
         revision,
         steps: steps::states(file, &problems, Some(&fit)),
@@ -100,7 +101,8 @@ fn answered(
         second_line: words::second_line(&fit, job.proud_limit, figures),
         problems,
         things: all,
-        walls_end: job.cavity.stations.last().map_or(0.0, |station| station.at.value()),
+        walls_box: walls_box(&rings),
+        rings,
         walls: layout.walls.iter().map(|wall| wall.solid.clone()).collect(),
         strands,
         holes: job.cavity.exits.iter().map(things::hole).collect(),
@@ -108,20 +110,30 @@ fn answered(
         extent: extent(&job, layout, proud),
         clashes,
         cautions,
+        before_a_cut: before_a_cut(),
+        cut_is_near,
         alternatives,
         job: Some(job),
         fit: Some(fit),
     }
 }
 
+fn caution(caution: cautions::Caution) -> Caution {
+    Caution { title: caution.title.to_owned(), text: caution.text.to_owned() }
+}
+
+fn before_a_cut() -> Vec<Caution> {
+    cautions::beside_a_cut().into_iter().map(caution).collect()
+}
+
 fn alternative(answered: &Answered, figures: Figures) -> Alternative {
     let fit = &answered.fit;
     let says = match (fit.verdict, fit.proud) {
         (Verdict::Flush, _) if fit.margin.is_finite() => {
-            format!("flush, {} to spare", figures.length(fit.margin))
+            format!("flush, {} to spare", figures.bare(fit.margin))
         }
         (Verdict::Flush, _) => "flush".to_owned(),
-        (_, Some(proud)) if proud > 0.0 => format!("stands {} proud", figures.length(proud)),
+        (_, Some(proud)) if proud > 0.0 => format!("stands {} proud", figures.bare(proud)),
         _ => words::headline(fit, figures).trim_end_matches('.').to_owned(),
     };
     Alternative { name: answered.name.clone(), says, verdict: Some(fit.verdict) }
@@ -202,6 +214,21 @@ fn wanted(stop: &Stop, layout: &Layout) -> Option<Bounds> {
         .reduce(|a, b| a.joined(&b))
 }
 
+/// How far into the walls one sees, mm.
+const WALL_SHOWN: f64 = 12.0;
+
+/// The box walls are shown in: the cavity and a little of what bounds it.
+fn walls_box(rings: &[Ring]) -> [DVec3; 2] {
+    let corners = rings.iter().flat_map(|ring| ring.corners.iter().map(|c| DVec3::new(c.x, ring.depth, c.y)));
+    Bounds::around(corners).map_or([DVec3::ZERO; 2], |bounds| {
+        let shown = bounds.grown(WALL_SHOWN);
+        [shown.min, shown.max]
+    })
+}
+
+/// How much is shown of what reaches beyond the cavity, mm.
+const PASSING: f64 = 12.0;
+
 /// The box that holds all that matters.
 fn extent(job: &Job, layout: &Layout, proud: f64) -> [DVec3; 2] {
     let half = 0.5 * DVec3::new(job.cavity.opening.width.value(), 0.0, job.cavity.opening.height.value());
@@ -216,7 +243,7 @@ fn extent(job: &Job, layout: &Layout, proud: f64) -> [DVec3; 2] {
     }
     let around = Bounds::around(points).unwrap_or(Bounds { min: -half, max: half });
     // What reaches far beyond (a beam from door to door) is seen only where it passes.
-    let reach = around.grown(30.0);
+    let reach = around.grown(PASSING);
     let all = layout.fixed.iter().fold(around, |all, fixed| {
         let bounds = fixed.solid.bounds();
         all.joined(&Bounds {
@@ -232,8 +259,10 @@ fn dims(job: &Job, layout: &Layout, fit: &Fit, clashes: &[Clash]) -> Vec<Dim> {
     if let Some(proud) = fit.proud.filter(|&proud| proud > 0.0) {
         dims.extend(proud_dims(layout, proud));
     }
-    for clash in clashes.iter().take(2) {
-        dims.extend(clash_dims(clash));
+    for (at, clash) in clashes.iter().enumerate() {
+        // The worst is always measured out, the others when they are asked about.
+        let only_with = if at == 0 { None } else { clash.piece.clone() };
+        dims.extend(clash_dims(clash).map(|dim| Dim { only_with: only_with.clone(), ..dim }));
     }
     dims.extend(room_dims(fit));
     for link in &fit.chain {
@@ -259,14 +288,15 @@ fn dim(view: View, from: DVec3, to: DVec3, off: DVec2) -> Dim {
 fn opening_dims(job: &Job) -> Vec<Dim> {
     let opening = &job.cavity.opening;
     let half = 0.5 * DVec3::new(opening.width.value(), 0.0, opening.height.value());
-    let (left, bottom) = (half.with_x(-half.x).with_z(-half.z), half.with_z(-half.z));
+    let left = half.with_x(-half.x).with_z(-half.z);
+    let top_left = half.with_x(-half.x);
     let width = Dim {
         plus_minus: opening.width.plus_minus(),
-        ..dim(View::LookingIn, left, bottom, DVec2::new(0.0, 30.0))
+        ..dim(View::LookingIn, top_left, half, DVec2::new(0.0, -22.0))
     };
     let height = Dim {
         plus_minus: opening.height.plus_minus(),
-        ..dim(View::LookingIn, left, half.with_x(-half.x), DVec2::new(-30.0, 0.0))
+        ..dim(View::LookingIn, left, top_left, DVec2::new(-30.0, 0.0))
     };
     vec![width, height]
 }
@@ -293,15 +323,13 @@ fn proud_dims(layout: &Layout, proud: f64) -> Vec<Dim> {
     .collect()
 }
 
-fn clash_dims(clash: &Clash) -> Vec<Dim> {
+fn clash_dims(clash: &Clash) -> [Dim; 2] {
     let [low, high] = clash.room;
     [
         dim(View::FromSide, low.with_z(low.z), high.with_z(low.z), DVec2::new(0.0, 16.0)),
         dim(View::FromAbove, low.with_x(high.x), high.with_x(high.x), DVec2::new(0.0, 16.0)),
     ]
-    .into_iter()
     .map(|dim| Dim { word: "in the way", strong: true, ..dim })
-    .collect()
 }
 
 fn room_dims(fit: &Fit) -> Vec<Dim> {

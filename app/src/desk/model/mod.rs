@@ -10,12 +10,14 @@ mod outlines;
 mod steps;
 mod things;
 
+use geometry::cavity::{Ring, section_at};
 use geometry::{Fit, Job, Solid};
 use glam::{DVec2, DVec3};
 use profiles::Problem;
 
 use super::canvas::camera::View;
 use super::canvas::hatch::Hatch;
+use super::canvas::polygon;
 use super::edit::{Step, Target};
 use super::theme::Tone;
 
@@ -38,8 +40,10 @@ pub struct Model {
     pub things: Vec<Thing>,
     /// The walls of the cavity.
     pub walls: Vec<Solid>,
-    /// Depth of the last of them, mm.
-    pub walls_end: f64,
+    /// The cavity's cross-sections, by rising depth.
+    pub rings: Vec<Ring>,
+    /// The box they are shown in, mm.
+    pub walls_box: [DVec3; 2],
     /// Cables as they turn.
     pub strands: Vec<Strand>,
     /// Holes that leads leave through.
@@ -56,8 +60,12 @@ pub struct Model {
     pub headline: String,
     /// What goes with it.
     pub second_line: String,
-    /// Cautions where cutting is spoken of.
+    /// Cautions that apply to the job.
     pub cautions: Vec<Caution>,
+    /// What to heed before any cut.
+    pub before_a_cut: Vec<Caution>,
+    /// Whether something that may be cut is in the way.
+    pub cut_is_near: bool,
     /// The same job with something changed.
     pub alternatives: Vec<Alternative>,
 }
@@ -196,6 +204,13 @@ impl Model {
     /// The first thing drawn for a target.
     pub fn thing(&self, target: &Target) -> Option<&Thing> {
         self.things.iter().find(|thing| thing.target == *target)
+    }
+
+    /// Whether a place is in the cavity, or before the dash face, mm.
+    pub fn is_free(&self, place: DVec3) -> bool {
+        place.y < 0.0
+            || section_at(&self.rings, place.y)
+                .is_some_and(|section| polygon::contains(&section, DVec2::new(place.x, place.z)))
     }
 
     /// Whether a target is part of what is in the way, on either side.

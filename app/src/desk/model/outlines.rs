@@ -6,7 +6,8 @@ use glam::DVec2;
 
 use super::Model;
 use crate::desk::canvas::camera::View;
-use crate::desk::canvas::drawing::{Body, Drawing, slide_axis, wall_edges};
+use crate::desk::canvas::polygon;
+use crate::desk::canvas::drawing::{Body, Drawing, wall_edges};
 
 /// One view of the model, cut.
 #[derive(Clone, Debug, Default)]
@@ -46,7 +47,13 @@ impl Outlines {
 fn cut(model: &Model, view: View, at: f64) -> Section {
     let bodies: Vec<Body> = model.things.iter().map(|thing| body(&thing.solid, view, at)).collect();
     let walls: Vec<Vec<DVec2>> = model.walls.iter().flat_map(|wall| flat_slices(wall, view, at)).collect();
-    let wall_edges = wall_edges(&walls, slide_axis(view, model.walls_end - 0.5));
+    let wall_edges = wall_edges(&walls, |flat| model.is_free(view.lift(flat, at)));
+    let [one, other] = model.walls_box.map(|corner| view.flat(corner));
+    let walls = walls
+        .iter()
+        .map(|wall| polygon::clip_to_box(wall, one.min(other), one.max(other)))
+        .filter(|wall| wall.len() > 2)
+        .collect();
     Section {
         drawing: Drawing::of(&bodies, view.plane_away(at)),
         walls,

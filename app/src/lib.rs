@@ -1,1 +1,14 @@
-//! App.
+//! Seatwell: will the unit seat fully, with everything plugged in?
+//!
+//! * [`command`]: the command line
+//! * [`answer`]: answers as other programs read them
+//! * [`words`], [`cautions`], [`figures`]: answers as people read them
+//!
+//! Nothing is measured here: `profiles` reads files, `geometry` computes.
+
+pub mod answer;
+pub mod cautions;
+pub mod command;
+pub mod figures;
+pub mod ranking;
+pub mod words;

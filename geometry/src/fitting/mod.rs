@@ -52,12 +52,13 @@ impl Assessment {
         let links = chain::links(&layout, job.cavity.wall_clear);
         let contacts = insertion::contacts(&layout, wall_room(job));
         let face = mounting::face_stops(job, &layout, reading);
-        let opening = insertion::opening_stops(
+        let mut opening = insertion::opening_stops(
             &layout,
             job.cavity.opening.corner_radius,
             job.cavity.slide_gap,
             job.unit.nose.seat == NoseSeat::Enters,
         );
+        opening.extend(mounting::pocket_stop(job, &layout, reading));
         let modules = places::module_rooms(job, &layout, reading);
         let left_over = left_over(&modules);
         Assessment {
@@ -283,7 +284,10 @@ fn answer(job: &Job, nominal: &Assessment, worst: &Assessment, best: &Assessment
         unmeasured: job.unmeasured.clone(),
         stopped_by: nominal.stops(),
         chain,
-        rooms: room::rooms(&nominal.layout),
+        rooms: room::rooms(
+            &nominal.layout,
+            mounting::pocket_room(job, Reading::Nominal),
+        ),
         modules: nominal.modules.clone(),
         not_ready: mounting::not_ready(job, &pairs),
         hole_pairs: pairs,

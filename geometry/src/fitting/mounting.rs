@@ -2,7 +2,7 @@
 
 use glam::{DVec2, DVec3};
 
-use crate::fit::{FINISHED_FACE, HolePair, Stop, StopKind};
+use crate::fit::{FINISHED_FACE, HolePair, MOUNT, Stop, StopKind};
 use crate::frame::Side;
 use crate::job::{Hold, Hole, Job, NoseSeat, TabDecision};
 use crate::layout::{Layout, SlidingClass};
@@ -91,6 +91,29 @@ pub fn not_ready(job: &Job, pairs: &[HolePair]) -> Vec<String> {
         ));
     }
     reasons
+}
+
+/// Room that a kit's pocket leaves beside the unit and its plates, mm, where it is known.
+pub fn pocket_room(job: &Job, reading: Reading) -> Option<f64> {
+    match &job.mount.hold {
+        Hold::KitPocket { side_room, .. } => side_room.map(|room| room.at(reading, Harm::Smaller)),
+        _ => None,
+    }
+}
+
+/// A unit that is too wide for its kit's pocket.
+pub fn pocket_stop(job: &Job, layout: &Layout, reading: Reading) -> Option<Stop> {
+    let room = pocket_room(job, reading)?;
+    (room < 0.0).then(|| Stop {
+        what: StopKind::Opening,
+        piece: "chassis".to_owned(),
+        part: String::new(),
+        piece_id: "chassis".to_owned(),
+        against: "pocket of the kit".to_owned(),
+        against_id: MOUNT.to_owned(),
+        short: -room,
+        at: DVec3::new(layout.chassis_face[1].x, layout.chassis_front, 0.0),
+    })
 }
 
 /// Depth of the finished face at a place, mm.

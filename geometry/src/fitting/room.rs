@@ -3,7 +3,7 @@
 use glam::DVec3;
 
 use crate::distance::signed_distance;
-use crate::fit::{OPENING, Room, WALL};
+use crate::fit::{MOUNT, OPENING, Room, WALL};
 use crate::frame::{DEPTH, Side};
 use crate::job::{Job, SocketFace, VentFace};
 use crate::layout::{Layout, SlidingClass};
@@ -17,10 +17,24 @@ pub const VENT_AIR: f64 = 10.0;
 const TOUCH: f64 = 1e-9;
 
 /// The nearest thing on each side of the chassis and its brackets, straight that way.
-pub fn rooms(layout: &Layout) -> Vec<Room> {
+///
+/// * `pocket`: room the mount's pocket leaves on the left and right, mm, where it is known
+pub fn rooms(layout: &Layout, pocket: Option<f64>) -> Vec<Room> {
     Side::ALL
         .into_iter()
-        .map(|side| room(layout, side))
+        .map(|side| {
+            let room = room(layout, side);
+            match pocket {
+                Some(free) if side.outward().x != 0.0 && free < room.free => Room {
+                    free,
+                    against: MOUNT.to_owned(),
+                    against_name: "pocket of the kit".to_owned(),
+                    to: room.from + free * side.outward(),
+                    ..room
+                },
+                _ => room,
+            }
+        })
         .collect()
 }
 

@@ -8,6 +8,9 @@ use crate::figures::Figures;
 pub fn headline(fit: &Fit, figures: Figures) -> String {
     let length = |value: f64| figures.length(value);
     let first = fit.stopped_by.first();
+    if let Some(open) = left_open(fit, figures) {
+        return open;
+    }
     match (fit.proud, first) {
         (None, Some(stop)) => format!(
             "Does not go through the opening: the {} is {} too large for it.",
@@ -31,6 +34,27 @@ pub fn headline(fit: &Fit, figures: Figures) -> String {
         }
         (Some(_), _) => flush(fit, figures),
     }
+}
+
+/// The verdict as a span, where what was not measured leaves it open.
+fn left_open(fit: &Fit, figures: Figures) -> Option<String> {
+    let [low, high] = fit.proud_range;
+    if fit.sure != Sure::Doubtful || fit.proud.is_none() || high - low < 0.05 {
+        return None;
+    }
+    let from = if low <= 0.0 {
+        "flush".to_owned()
+    } else {
+        figures.bare(low)
+    };
+    Some(if high.is_infinite() {
+        format!("Anything from {from} to not going in at all: not everything was measured.")
+    } else {
+        format!(
+            "Between {from} and {} proud: not everything was measured.",
+            figures.length(high)
+        )
+    })
 }
 
 fn flush(fit: &Fit, figures: Figures) -> String {
@@ -72,6 +96,9 @@ fn no_place(stop: &Stop, figures: Figures) -> String {
 /// sure it is.
 pub fn second_line(fit: &Fit, limit: f64, figures: Figures) -> String {
     let mut parts = Vec::new();
+    if left_open(fit, figures).is_some() {
+        return format!("Not measured: {}.", fit.unmeasured.join(", "));
+    }
     match (fit.verdict, fit.proud) {
         (Verdict::Blocked, Some(proud)) if proud > limit => {
             parts.push(format!(

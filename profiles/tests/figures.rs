@@ -8,20 +8,17 @@ use geometry::{
     Cavity, Form, Job, LeadStart, Measure, ModulePlace, PlugStyle, Section, SocketFace,
 };
 use glam::DVec2;
-use profiles::schema::JobFile;
-use profiles::{Inlined, Library, embedded_job, inline};
+use profiles::{Library, Opened, open_job};
 
 /// Room beside a plug that counts as its shadow, mm.
 const SHADOW: f64 = 3.0;
 
-fn embedded(name: &str) -> Inlined {
-    let text = embedded_job(name).expect("the job is embedded");
-    let file: JobFile = serde_yaml::from_str(text).expect("it reads");
-    inline(&file, &Library::embedded()).expect("it inlines")
+fn embedded(name: &str) -> Opened {
+    open_job(name, &Library::embedded()).unwrap_or_else(|problems| panic!("{problems:#?}"))
 }
 
-fn alternative<'a>(inlined: &'a Inlined, id: &str) -> &'a Job {
-    &inlined
+fn alternative<'a>(opened: &'a Opened, id: &str) -> &'a Job {
+    &opened
         .alternatives
         .iter()
         .find(|alternative| alternative.id == id)
@@ -175,9 +172,9 @@ fn check(spare: &[Spare], expected: &[(&str, &str, f64)]) {
 
 #[test]
 fn the_post_van_stands_13_5_proud_as_found() {
-    let inlined = embedded("demo");
+    let opened = embedded("demo");
     check(
-        &quick_rule(&inlined.job),
+        &quick_rule(&opened.job),
         &[
             ("L1", "M1", -13.5),
             ("L5", "R1", -9.25),
@@ -192,17 +189,89 @@ fn the_post_van_stands_13_5_proud_as_found() {
 
 #[test]
 fn the_post_van_with_modules_moved() {
-    let inlined = embedded("post-van");
+    let opened = embedded("post-van");
     check(
-        &quick_rule(alternative(&inlined, "move_data_module")),
+        &quick_rule(alternative(&opened, "move-m1")),
         &[("L5", "R1", -9.25), ("L3", "D1", 3.75)],
     );
     check(
-        &quick_rule(alternative(&inlined, "no_cut")),
+        &quick_rule(alternative(&opened, "no-cut")),
         &[("L3", "D1", 3.75), ("L10", "R1", 4.75)],
     );
     check(
-        &quick_rule(alternative(&inlined, "slim_video")),
+        &quick_rule(alternative(&opened, "slim-video")),
         &[("L3", "D1", 3.75), ("L5S", "R1", 4.0)],
     );
+}
+
+#[test]
+fn the_town_taxi_has_18_75_to_spare() {
+    check(
+        &quick_rule(&embedded("town-taxi").job),
+        &[
+            ("L2", "BK", 18.75),
+            ("L4", "BK", 21.0),
+            ("L3", "BK", 23.25),
+            ("L1", "BK", 28.5),
+            ("L5", "BK", 31.75),
+            // The low rib at 150 - 3 behind the lower edge of the chassis.
+            ("chassis", "RB", 36.0),
+        ],
+    );
+}
+
+#[test]
+fn no_unit_passes_the_beam_of_the_farm_hauler() {
+    let opened = embedded("farm-hauler");
+    check(&quick_rule(&opened.job), &[("chassis", "BM", -89.0)]);
+    for (id, what, mm) in [
+        ("u110", "chassis", -34.0),
+        ("u88", "chassis", -12.0),
+        ("u165-right-angle", "L1", -106.0),
+        ("u110-right-angle", "L1", -51.0),
+        ("u88-right-angle", "L1", -29.0),
+    ] {
+        check(&quick_rule(alternative(&opened, id)), &[(what, "BM", mm)]);
+    }
+}
+
+#[test]
+fn the_short_unit_with_right_angle_plugs_wins_in_the_camper() {
+    let opened = embedded("camper");
+    check(
+        &quick_rule(&opened.job),
+        &[
+            ("L4", "HB", -57.5),
+            ("L3", "HB", -57.25),
+            ("L2", "HB", -56.25),
+            ("L1", "HB", -44.5),
+            ("chassis", "HB", -6.0),
+        ],
+    );
+    check(
+        &quick_rule(alternative(&opened, "u110")),
+        &[
+            ("L4", "HB", -2.5),
+            ("L3", "HB", -2.25),
+            ("L2", "HB", -1.25),
+            ("L1", "HB", 10.5),
+        ],
+    );
+    check(
+        &quick_rule(alternative(&opened, "u110-right-angle")),
+        &[("L1", "HB", 10.5)],
+    );
+    let shallow = alternative(&opened, "u75");
+    check(&quick_rule(shallow), &[("L4", "HB", 32.5)]);
+    let remote = shallow.unit.remote_module.as_deref();
+    let remote = shallow
+        .modules
+        .iter()
+        .find(|module| Some(&*module.id) == remote);
+    let size = remote.expect("its box is a module of the job").size;
+    let [space] = &shallow.cavity.spaces[..] else {
+        panic!("the camper has one space")
+    };
+    let longest = |sides: [Measure; 3]| sides.iter().map(Measure::value).fold(0.0, f64::max);
+    assert_abs_diff_eq!(longest(size) - longest(space.size), 20.0);
 }

@@ -23,7 +23,7 @@ use crate::figures::Figures;
 /// leads, Seatwell says whether the unit seats flush, by how much it stands
 /// proud if not, and what stops it. Without a command it opens the window.
 #[derive(Debug, Parser)]
-#[command(name = "seatwell", version, max_term_width = 96, after_help = AFTER_HELP)]
+#[command(name = "seatwell", version, verbatim_doc_comment, after_help = AFTER_HELP)]
 struct Invocation {
     #[command(subcommand)]
     command: Option<Command>,

@@ -17,11 +17,7 @@ pub fn report(job: &Job, answered: &[Answered], figures: Figures) -> String {
     let out = &mut text;
     // Writing to a String cannot fail.
     let _ = writeln!(out, "{}\n", job.name);
-    let _ = writeln!(
-        out,
-        "  {}",
-        words::headline(fit, figures).to_uppercase_first()
-    );
+    let _ = writeln!(out, "  {}", words::headline(fit, figures));
     let _ = writeln!(
         out,
         "  {}\n",
@@ -42,20 +38,6 @@ pub fn report(job: &Job, answered: &[Answered], figures: Figures) -> String {
         .collect();
     list(out, "Cautions", &lines);
     text
-}
-
-/// Sentences that start with a capital.
-trait Capital {
-    fn to_uppercase_first(&self) -> String;
-}
-
-impl Capital for String {
-    fn to_uppercase_first(&self) -> String {
-        let mut letters = self.chars();
-        letters.next().map_or(String::new(), |first| {
-            first.to_uppercase().collect::<String>() + letters.as_str()
-        })
-    }
 }
 
 fn chain(out: &mut String, fit: &Fit, figures: Figures) {

@@ -92,11 +92,13 @@ pub fn typed<T>(
     let mut result = None;
     ui.vertical(|ui| {
         ui.spacing_mut().item_spacing.y = 1.0;
+        ui.set_max_width(width.max(ui.available_width().min(240.0)));
         let edit = TextEdit::singleline(&mut draft.text)
             .id(id)
             .hint_text(egui::RichText::new(usual).weak())
             .margin(egui::Margin::symmetric(4, 2))
             .font(if width < NARROW { TextStyle::Small } else { TextStyle::Body })
+            .vertical_align(egui::Align::Center)
             .desired_width(width - 8.0);
         let response = ui.add(edit).accessible_name(label);
         if response.changed() {

@@ -38,7 +38,7 @@ fn pointed_at(ui: &mut Ui, shown: Shown) {
     let word = if shown.attention.pointed.is_some() { "Pointed at" } else { "Chosen" };
     ui.label(format!("{word}: {name}"));
     let facts: Vec<String> = facts.iter().map(|fact| fact.says(shown.figures)).collect();
-    let text = format!("{}, {}", facts.join(", "), shown.figures.word());
+    let text = format!("{}; lengths in {}", facts.join(", "), shown.figures.word());
     ui.add(egui::Label::new(egui::RichText::new(text).small().weak()).wrap());
     for clash in &shown.model.clashes {
         if clash.piece.as_ref() == Some(target) || clash.against.as_ref() == Some(target) {
@@ -105,8 +105,8 @@ fn swatches(ui: &mut Ui, paper: &Paper) {
             ui.end_row();
         }
     });
-    ui.horizontal(|ui| {
-        ui.spacing_mut().item_spacing.x = 5.0;
+    ui.horizontal_wrapped(|ui| {
+        ui.spacing_mut().item_spacing = vec2(5.0, 2.0);
         for (dash, word) in [
             (Dash::Full, "measured"),
             (Dash::Estimated, "± 2.5 or more"),

@@ -68,13 +68,15 @@ impl Pane<'_> {
     }
 
     /// Draws walls, things, cables and what is in the way.
-    pub fn section(&self, model: &Model, section: &Section) {
+    ///
+    /// * `at`: place of the cutting plane, mm
+    pub fn section(&self, model: &Model, section: &Section, at: f64) {
         self.faces(model, section, Standing::Beyond);
         self.strands(model);
         self.walls(section);
+        self.holes(model, at);
         self.faces(model, section, Standing::Cut);
         self.lines(model, section);
-        self.holes(model);
         for clash in &model.clashes {
             self.clash(model, section, clash);
         }
@@ -164,12 +166,16 @@ impl Pane<'_> {
         }
     }
 
-    fn holes(&self, model: &Model) {
+    fn holes(&self, model: &Model, at: f64) {
         for hole in &model.holes {
+            let before = self.view.away(hole.centre) < self.view.plane_away(at) - hole.reach();
+            if before && !self.attention.is_on(&hole.target) {
+                continue;
+            }
             let rim: Vec<DVec2> = hole.rim.iter().map(|&point| self.view.flat(point)).collect();
             let points = self.points(&rim);
             let on = self.attention.is_on(&hole.target);
-            let (weight, colour) = if on { (3.0, self.paper.lit) } else { (1.5, self.paper.ink) };
+            let (weight, colour) = if on { (3.0, self.paper.lit) } else { (1.3, self.paper.ink) };
             ink::line(self.painter, &points, weight, colour, Dash::Full);
             let from = self.pos(self.view.flat(hole.centre));
             let to = self.pos(self.view.flat(hole.centre + hole.way * 16.0));

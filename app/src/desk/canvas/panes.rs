@@ -83,9 +83,9 @@ pub fn pane_ui(
         }
     }
     let pane = Pane { painter: &painter, view, camera: &camera, rect, paper, attention: shown.attention };
-    pane.section(shown.model, section);
+    pane.section(shown.model, section, at);
     let mut labels = Labels::new(rect);
-    let title = title_rect(rect);
+    let title = title_rect(ui, rect);
     labels.keep_free(title);
     planes::planes(ui, &pane, cuts, shown.figures, &mut labels, asks);
     dims::depth_ruler(&pane, &mut labels, shown.figures);
@@ -122,8 +122,10 @@ fn ways(pane: &Pane, labels: &mut Labels) {
     write(bottom, |rect, size| pos2(rect.right() - size.x - 8.0, rect.bottom() - 2.0 * size.y - 30.0));
 }
 
-fn title_rect(rect: Rect) -> Rect {
-    Rect::from_min_size(rect.min + vec2(4.0, 3.0), vec2((rect.width() - 8.0).min(296.0), 26.0))
+fn title_rect(ui: &Ui, rect: Rect) -> Rect {
+    let line = ui.text_style_height(&egui::TextStyle::Body);
+    let size = vec2((rect.width() - 8.0).min(15.5 * line), 26.0_f32.max(line + 8.0));
+    Rect::from_min_size(rect.min + vec2(4.0, 3.0), size)
 }
 
 fn title_ui(ui: &mut Ui, view: View, rect: Rect, state: &CanvasState, shown: Shown, asks: &mut Vec<Ask>) {

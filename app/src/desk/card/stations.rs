@@ -1,6 +1,6 @@
 //! The cavity by depth: a table of cross-sections, in measuring order.
 
-use egui::{Grid, RichText, Ui};
+use egui::{RichText, Ui};
 use profiles::Length;
 use profiles::schema::{RunFile, StationFile};
 
@@ -10,7 +10,10 @@ use crate::desk::edit::{Ask, Edit};
 use crate::desk::fields;
 
 /// Width of one field of the table, points.
-const WIDTH: f32 = 60.0;
+const WIDTH: f32 = 58.0;
+
+/// Gap between fields, points.
+const GAP: f32 = 2.0;
 
 /// Draws the table.
 pub fn stations_ui(ui: &mut Ui, card: Card, asks: &mut Vec<Ask>) {
@@ -28,43 +31,43 @@ pub fn stations_ui(ui: &mut Ui, card: Card, asks: &mut Vec<Ask>) {
         ("up", |s| &mut s.up),
         ("down", |s| &mut s.down),
     ];
-    egui::ScrollArea::horizontal().id_salt("stations").show(ui, |ui| {
-        ui.style_mut().override_text_style = Some(egui::TextStyle::Small);
-        Grid::new("stations").num_columns(6).spacing([3.0, 3.0]).show(ui, |ui| {
-            if !stations.is_empty() {
-                for word in ["depth", "left", "right", "up", "down", ""] {
+    if !stations.is_empty() {
+        ui.horizontal(|ui| {
+            ui.spacing_mut().item_spacing.x = GAP;
+            for word in ["depth", "left", "right", "up", "down"] {
+                let cell = egui::vec2(WIDTH, ui.text_style_height(&egui::TextStyle::Small));
+                ui.allocate_ui(cell, |ui| {
+                    ui.set_min_width(WIDTH);
                     ui.label(RichText::new(word).small().weak());
-                }
-                ui.end_row();
-            }
-            for (at, station) in stations.iter().enumerate() {
-                let of = format!("station {}", at + 1);
-                if let Some(typed) = fields::bare_length(ui, &format!("{of}: depth"), &station.at, WIDTH, asks) {
-                    next[at].at = typed.value;
-                    gesture = Some(typed.gesture);
-                }
-                if station.outline.is_empty() {
-                    for (word, side) in columns {
-                        let value = side(&mut next[at]).clone();
-                        if let Some(typed) = side_field(ui, &format!("{of}: {word}"), value.as_ref(), asks) {
-                            *side(&mut next[at]) = typed.value;
-                            gesture = Some(typed.gesture);
-                        }
-                    }
-                } else {
-                    ui.label(RichText::new(format!("{} corners", station.outline.len())).small());
-                    for _ in 1..4 {
-                        ui.label("");
-                    }
-                }
-                let button = ui.small_button("x").on_hover_text("Remove this depth");
-                if button.accessible_name(format!("remove {of}")).clicked() {
-                    removed = Some(at);
-                }
-                ui.end_row();
+                });
             }
         });
-    });
+    }
+    for (at, station) in stations.iter().enumerate() {
+        let of = format!("station {}", at + 1);
+        ui.horizontal_top(|ui| {
+            ui.spacing_mut().item_spacing.x = GAP;
+            if let Some(typed) = fields::bare_length(ui, &format!("{of}: depth"), &station.at, WIDTH, asks) {
+                next[at].at = typed.value;
+                gesture = Some(typed.gesture);
+            }
+            if station.outline.is_empty() {
+                for (word, side) in columns {
+                    let value = side(&mut next[at]).clone();
+                    if let Some(typed) = side_field(ui, &format!("{of}: {word}"), value.as_ref(), asks) {
+                        *side(&mut next[at]) = typed.value;
+                        gesture = Some(typed.gesture);
+                    }
+                }
+            } else {
+                ui.label(RichText::new(format!("an outline of {} corners", station.outline.len())).small());
+            }
+            let button = ui.small_button("x").on_hover_text("Remove this depth");
+            if button.accessible_name(format!("remove {of}")).clicked() {
+                removed = Some(at);
+            }
+        });
+    }
     if let Some(at) = removed {
         next.remove(at);
         asks.push(Ask::Edit(Edit::Stations(next), None));

@@ -144,6 +144,13 @@ pub struct Hole {
     pub centre: DVec3,
 }
 
+impl Hole {
+    /// From its centre to the furthest point of its rim, mm.
+    pub fn reach(&self) -> f64 {
+        self.rim.iter().map(|point| point.distance(self.centre)).fold(0.0, f64::max)
+    }
+}
+
 /// Where something is in the way.
 #[derive(Clone, Debug)]
 pub struct Clash {

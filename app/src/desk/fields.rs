@@ -98,7 +98,7 @@ pub fn typed<T>(
             .hint_text(egui::RichText::new(usual).weak())
             .margin(egui::Margin::symmetric(4, 2))
             .font(if width < NARROW { TextStyle::Small } else { TextStyle::Body })
-            .vertical_align(egui::Align::Center)
+            .align(egui::Align2::LEFT_CENTER)
             .desired_width(width - 8.0);
         let response = ui.add(edit).accessible_name(label);
         if response.changed() {

@@ -34,11 +34,14 @@ pub fn mark(ui: &mut Ui, verdict: Option<Verdict>, size: f32) {
     let (rect, response) = ui.allocate_exact_size(vec2(size * 1.4, size), Sense::hover());
     let word = verdict.map_or("no answer yet", Verdict::word);
     response.widget_info(|| WidgetInfo::labeled(Role::Image, true, format!("verdict: {word}")));
+    draw_mark(ui.painter(), rect, verdict, &paper);
+}
+
+fn draw_mark(painter: &egui::Painter, rect: egui::Rect, verdict: Option<Verdict>, paper: &Paper) {
     let Some(verdict) = verdict else {
         return;
     };
-    let painter = ui.painter();
-    let unit = size / 10.0;
+    let unit = rect.height() / 10.0;
     let at = |x: f32, y: f32| rect.min + vec2(x * unit, y * unit);
     let block = |left: f32, top: f32, right: f32, bottom: f32| egui::Rect::from_min_max(at(left, top), at(right, bottom));
     let edge = egui::Stroke::new((unit * 0.35).max(1.0), paper.ink);
@@ -87,18 +90,29 @@ fn alternatives_line(ui: &mut Ui, model: &Model, asks: &mut Vec<Ask>) {
     });
 }
 
+/// One alternative on one line: its verdict as a drawing and in words.
 fn alternative_ui(ui: &mut Ui, alternative: &Alternative, asks: &mut Vec<Ask>) {
-    let text = RichText::new(format!("{}: {}", alternative.name, alternative.says)).small();
-    let size = ui.text_style_height(&TextStyle::Small);
-    let inner = ui.scope(|ui| {
-        ui.spacing_mut().item_spacing.x = 4.0;
-        mark(ui, alternative.verdict, size);
-        ui.add(Label::new(text).sense(Sense::click()))
-    });
-    if inner.inner.clicked() {
+    let paper = Paper::current(ui.ctx());
+    let text = format!("{}: {}", alternative.name, alternative.says);
+    let font = TextStyle::Small.resolve(ui.style());
+    let galley = ui.painter().layout_no_wrap(text.clone(), font, paper.ink);
+    let height = galley.size().y.max(14.0);
+    let mark_size = vec2(height * 1.4, height);
+    let size = vec2(mark_size.x + 4.0 + galley.size().x + 10.0, height + 4.0);
+    let (rect, response) = ui.allocate_exact_size(size, Sense::click());
+    response.widget_info(|| WidgetInfo::labeled(Role::Button, true, &text));
+    if response.clicked() {
         asks.push(Ask::Step(Some(Step::Verdict)));
     }
-    ui.add_space(6.0);
+    let middle = rect.center().y;
+    let mark_rect = egui::Rect::from_min_size(egui::pos2(rect.left(), middle - height / 2.0), mark_size);
+    draw_mark(ui.painter(), mark_rect, alternative.verdict, &paper);
+    let at = egui::pos2(mark_rect.right() + 4.0, middle - galley.size().y / 2.0);
+    if response.hovered() || response.has_focus() {
+        let line = at.y + galley.size().y;
+        ui.painter().hline(at.x..=at.x + galley.size().x, line, egui::Stroke::new(1.0, paper.faint));
+    }
+    ui.painter().galley(at, galley, paper.ink);
 }
 
 /// What to heed before a cut, where cutting may be thought of: a rib is in the way.

@@ -35,6 +35,7 @@ pub struct Desk {
     then: Option<After>,
     notices: Vec<String>,
     closing: bool,
+    title: String,
 }
 
 /// Where the eye and the hand are.
@@ -68,6 +69,7 @@ impl Desk {
             then: None,
             notices: Vec::new(),
             closing: false,
+            title: String::new(),
         }
     }
 
@@ -322,6 +324,16 @@ impl Desk {
         }
     }
 
+    /// The job's name stands on the window, with a star while changes are not saved.
+    fn name_window(&mut self, ctx: &egui::Context) {
+        let star = if self.document.is_changed() { "* " } else { "" };
+        let title = format!("{star}{} - Seatwell", self.document.job().name);
+        if title != self.title {
+            ctx.send_viewport_cmd(ViewportCommand::Title(title.clone()));
+            self.title = title;
+        }
+    }
+
     /// A job with changes is not closed without a word.
     fn close_request(&mut self, ctx: &egui::Context) {
         let asked = ctx.input(|input| input.viewport().close_requested());
@@ -360,6 +372,7 @@ impl eframe::App for Desk {
         top::shortcuts(&ctx, &mut asks);
         self.draw(ui, &mut asks);
         self.carry_out(&ctx, asks);
+        self.name_window(&ctx);
     }
 
     fn clear_color(&self, visuals: &egui::Visuals) -> [f32; 4] {

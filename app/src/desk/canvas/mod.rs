@@ -51,7 +51,9 @@ impl CanvasState {
     /// Puts the cutting planes where something is in the way, or else behind the unit.
     pub fn cut_where_it_matters(&mut self, model: &Model) {
         if let Some(clash) = model.clashes.first() {
-            let middle = 0.5 * (clash.room[0] + clash.room[1]);
+            let [near, far] = clash.room;
+            // Looking in, the cut is just behind where they meet.
+            let middle = (0.5 * (near + far)).with_y((near.y + JUST_BEHIND).min(far.y));
             self.cuts = View::ALL.map(|view| view.axis_of(middle));
         } else {
             let middle = model
@@ -69,6 +71,9 @@ impl CanvasState {
         }
     }
 }
+
+/// How far behind the place where two things meet the view looking in is cut, mm.
+const JUST_BEHIND: f64 = 5.0;
 
 /// What the drawing shows.
 #[derive(Clone, Copy)]

@@ -114,6 +114,7 @@ fn ways(pane: &Pane, labels: &mut Labels) {
         }
         let galley = pane.painter.layout_no_wrap(text.to_owned(), ink::lettering(0.95), colour);
         if let Some(place) = labels.first_free(galley.size(), [corner(rect, galley.size())]) {
+            pane.painter.rect_filled(place.expand2(vec2(2.0, 0.0)), 1.0, pane.paper.sheet.gamma_multiply(0.85));
             pane.painter.galley(place.left_top(), galley, colour);
         }
     };

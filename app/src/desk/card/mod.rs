@@ -13,7 +13,7 @@ mod stations;
 mod unit;
 mod verdict;
 
-use egui::{Label, RichText, Role, ScrollArea, Sense, Ui, WidgetInfo, pos2, vec2};
+use egui::{Label, Role, ScrollArea, Sense, Ui, WidgetInfo, pos2, vec2};
 use profiles::Library;
 use profiles::schema::JobFile;
 
@@ -51,18 +51,29 @@ impl Card<'_> {
     }
 }
 
-/// Draws the card.
+/// Draws the card: all steps in sight, the open one below them.
 pub fn card_ui(ui: &mut Ui, card: Card, asks: &mut Vec<Ask>) {
-    ScrollArea::vertical().auto_shrink([false, false]).show(ui, |ui| {
-        ui.spacing_mut().item_spacing.y = 4.0;
+    ui.scope(|ui| {
+        ui.spacing_mut().item_spacing.y = 0.0;
         for (number, step) in Step::ALL.into_iter().enumerate() {
             let open = card.open == Some(step);
             step_line(ui, number + 1, step, card.model.step(step), open, asks);
-            if open {
-                ui.indent(("step", number), |ui| step_body(ui, step, card, asks));
-                ui.add_space(6.0);
-            }
         }
+    });
+    let paper = Paper::current(ui.ctx());
+    let line = ui.available_rect_before_wrap();
+    ui.painter().hline(line.x_range(), line.top() + 2.0, egui::Stroke::new(1.0, paper.rule));
+    ui.add_space(4.0);
+    let Some(step) = card.open else {
+        ui.weak("Choose a step to open it.");
+        return;
+    };
+    ScrollArea::vertical().auto_shrink([false, false]).id_salt(("step", step.word())).show(ui, |ui| {
+        ui.spacing_mut().item_spacing.y = 4.0;
+        for lack in &card.model.step(step).lacks {
+            ui.add(Label::new(lack).wrap());
+        }
+        step_body(ui, step, card, asks);
         ui.add_space(40.0);
     });
 }
@@ -70,7 +81,7 @@ pub fn card_ui(ui: &mut Ui, card: Card, asks: &mut Vec<Ask>) {
 /// One step as a line: its box, its name, what it still lacks.
 fn step_line(ui: &mut Ui, number: usize, step: Step, state: &StepState, open: bool, asks: &mut Vec<Ask>) {
     let paper = Paper::current(ui.ctx());
-    let height = ui.spacing().interact_size.y + 4.0;
+    let height = ui.spacing().interact_size.y + 1.0;
     let (rect, response) = ui.allocate_exact_size(vec2(ui.available_width(), height), Sense::click());
     let lacks = state.lacks.join("; ");
     let label = if state.is_done() { format!("{}: done", step.word()) } else { format!("{}: {lacks}", step.word()) };
@@ -78,32 +89,25 @@ fn step_line(ui: &mut Ui, number: usize, step: Step, state: &StepState, open: bo
     if response.clicked() {
         asks.push(Ask::Step((!open).then_some(step)));
     }
-    let painter = ui.painter();
+    let painter = ui.painter_at(rect);
     if open || response.hovered() || response.has_focus() {
-        let share = if open { 0.10 } else { 0.05 };
+        let share = if open { 0.12 } else { 0.05 };
         painter.rect_filled(rect, 2.0, mix(paper.board, paper.ink, share));
     }
-    tick_box(ui, pos2(rect.left() + 16.0, rect.center().y), state.is_done(), &paper);
+    tick_box(&painter, pos2(rect.left() + 12.0, rect.center().y), state.is_done(), &paper);
     let font = egui::TextStyle::Body.resolve(ui.style());
-    let at = pos2(rect.left() + 32.0, rect.center().y);
+    let at = pos2(rect.left() + 28.0, rect.center().y);
     let text = format!("{number}  {}", step.word());
-    painter.text(at, egui::Align2::LEFT_CENTER, text, font, paper.ink);
+    let name = painter.text(at, egui::Align2::LEFT_CENTER, text, font, paper.ink);
     if !state.is_done() {
-        ui.indent(("lacks", number), |ui| {
-            for lack in state.lacks.iter().take(3) {
-                ui.add(Label::new(RichText::new(lack).small().weak()).wrap());
-            }
-            if state.lacks.len() > 3 {
-                let more = format!("and {} more", state.lacks.len() - 3);
-                ui.label(RichText::new(more).small().weak());
-            }
-        });
+        let small = egui::TextStyle::Small.resolve(ui.style());
+        let at = pos2(name.right() + 12.0, rect.center().y);
+        painter.text(at, egui::Align2::LEFT_CENTER, lacks, small, paper.faint);
     }
 }
 
 /// A box as on a printed card, ticked by pencil.
-fn tick_box(ui: &Ui, centre: egui::Pos2, ticked: bool, paper: &Paper) {
-    let painter = ui.painter();
+fn tick_box(painter: &egui::Painter, centre: egui::Pos2, ticked: bool, paper: &Paper) {
     let square = egui::Rect::from_center_size(centre, vec2(13.0, 13.0));
     let line = egui::Stroke::new(1.2, paper.ink);
     painter.rect(square, 0.0, paper.field, line, egui::StrokeKind::Inside);

@@ -4,15 +4,21 @@ use egui_kittest::kittest::Queryable;
 use seatwell::desk::canvas::camera::View;
 use seatwell::desk::edit::Target;
 
-use crate::{press, open};
+use crate::{open, press};
 
 #[test]
 fn a_click_on_the_chassis_chooses_the_unit() {
     let mut harness = open("demo");
-    let pane = harness.get_by_label_contains("From the side, cut at").rect();
+    let pane = harness
+        .get_by_label_contains("From the side, cut at")
+        .rect();
     let camera = harness.state().canvas().camera;
     let middle = glam::DVec2::new(pane.center().x.into(), pane.center().y.into());
-    let at = camera.to_screen(View::FromSide, middle, View::FromSide.flat(glam::DVec3::new(0.0, 60.0, 20.0)));
+    let at = camera.to_screen(
+        View::FromSide,
+        middle,
+        View::FromSide.flat(glam::DVec3::new(0.0, 60.0, 20.0)),
+    );
     let at = egui::pos2(at.x as f32, at.y as f32);
     harness.hover_at(at);
     harness.run();
@@ -46,7 +52,9 @@ fn dragging_the_paper_moves_all_views_and_show_all_brings_them_back() {
 fn a_cutting_plane_follows_the_arrow_keys() {
     let mut harness = open("demo");
     let before = harness.state().canvas().cuts[View::LookingIn as usize];
-    harness.get_by_label_contains("cutting plane A in From the side").focus();
+    harness
+        .get_by_label_contains("cutting plane A in From the side")
+        .focus();
     harness.run();
     harness.key_press(egui::Key::ArrowRight);
     harness.run();
@@ -57,7 +65,9 @@ fn a_cutting_plane_follows_the_arrow_keys() {
 #[test]
 fn a_cutting_plane_can_be_dragged() {
     let mut harness = open("demo");
-    let line = harness.get_by_label_contains("cutting plane A in From above").rect();
+    let line = harness
+        .get_by_label_contains("cutting plane A in From above")
+        .rect();
     let scale = harness.state().canvas().camera.scale;
     let before = harness.state().canvas().cuts[View::LookingIn as usize];
     let from = line.center() + egui::vec2(0.0, 60.0);
@@ -68,7 +78,10 @@ fn a_cutting_plane_can_be_dragged() {
     harness.drop_at(from + egui::vec2(20.0, 0.0));
     harness.run();
     let after = harness.state().canvas().cuts[View::LookingIn as usize];
-    assert!((after - before - 20.0 / scale).abs() < 1.5 / scale, "{before} then {after}");
+    assert!(
+        (after - before - 20.0 / scale).abs() < 1.5 / scale,
+        "{before} then {after}"
+    );
 }
 
 #[test]

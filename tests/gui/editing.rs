@@ -3,7 +3,7 @@
 use egui_kittest::kittest::Queryable;
 use seatwell::desk::edit::{Ask, Target};
 
-use crate::{press, open, says, type_into};
+use crate::{open, press, says, type_into};
 
 fn proud(harness: &egui_kittest::Harness<'static, seatwell::desk::Desk>) -> f64 {
     let fit = harness.state().model().fit.as_ref().expect("answered");
@@ -16,7 +16,11 @@ fn a_rib_moved_back_lets_the_lead_in() {
     press(&mut harness, "rear cross rib");
     let margin = |harness: &egui_kittest::Harness<'static, seatwell::desk::Desk>| {
         let fit = harness.state().model().fit.as_ref().expect("answered");
-        fit.chain.iter().find(|link| link.lead == "L5").and_then(|link| link.margin).expect("there is a rib")
+        fit.chain
+            .iter()
+            .find(|link| link.lead == "L5")
+            .and_then(|link| link.margin)
+            .expect("there is a rib")
     };
     assert!((margin(&harness) + 9.25).abs() < 1e-9);
     type_into(&mut harness, "rear cross rib: depth, near face", "218 ± 2");
@@ -61,7 +65,9 @@ fn a_shorter_unit_of_the_library_is_one_step() {
     type_into(&mut harness, "unit: chassis depth", "150");
     assert!(proud(&harness) < before);
     let file = harness.state().document().job().clone();
-    assert!(matches!(&file.unit, profiles::schema::PartUse::Changed { with, .. } if with["chassis.depth"] == "150"));
+    assert!(
+        matches!(&file.unit, profiles::schema::PartUse::Changed { with, .. } if with["chassis.depth"] == "150")
+    );
     let ctx = harness.ctx.clone();
     harness.state_mut().ask(&ctx, Ask::Undo);
     harness.run();
@@ -73,10 +79,19 @@ fn a_thing_can_be_added_and_removed() {
     let mut harness = open("town-taxi");
     let count = harness.state().document().job().cavity.obstacles.len();
     press(&mut harness, "duct");
-    assert_eq!(harness.state().document().job().cavity.obstacles.len(), count + 1);
-    assert!(matches!(harness.state().chosen(), Some(Target::Obstacle(_))));
+    assert_eq!(
+        harness.state().document().job().cavity.obstacles.len(),
+        count + 1
+    );
+    assert!(matches!(
+        harness.state().chosen(),
+        Some(Target::Obstacle(_))
+    ));
     press(&mut harness, "Remove");
-    assert_eq!(harness.state().document().job().cavity.obstacles.len(), count);
+    assert_eq!(
+        harness.state().document().job().cavity.obstacles.len(),
+        count
+    );
 }
 
 #[test]
@@ -94,8 +109,19 @@ fn the_quick_answer_follows_the_typing() {
     ] {
         type_into(&mut harness, &format!("quick answer: {field}"), text);
     }
-    assert!(harness.query_all_by_label_contains("Seats flush").next().is_some());
+    assert!(
+        harness
+            .query_all_by_label_contains("Seats flush")
+            .next()
+            .is_some()
+    );
     type_into(&mut harness, "quick answer: depth behind", "?");
-    assert!(says(&harness, "Measure next: the depth to the nearest thing behind"));
-    assert!(!harness.state().document().is_changed(), "the job itself stays as it is");
+    assert!(says(
+        &harness,
+        "Measure next: the depth to the nearest thing behind"
+    ));
+    assert!(
+        !harness.state().document().is_changed(),
+        "the job itself stays as it is"
+    );
 }

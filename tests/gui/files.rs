@@ -8,11 +8,13 @@ use seatwell::desk::document::Place;
 use seatwell::desk::edit::{Ask, Edit};
 use seatwell::desk::{Desk, Settings};
 
-use crate::{press, open, says};
+use crate::{open, press, says};
 
 fn rename(harness: &mut Harness<'static, Desk>, name: &str) {
     let ctx = harness.ctx.clone();
-    harness.state_mut().ask(&ctx, Ask::Edit(Edit::Name(name.to_owned()), None));
+    harness
+        .state_mut()
+        .ask(&ctx, Ask::Edit(Edit::Name(name.to_owned()), None));
     harness.run();
 }
 
@@ -26,11 +28,16 @@ fn a_job_is_saved_to_a_typed_path_and_opened_again() {
     let field = harness.get_by_label("path of the job file");
     field.focus();
     harness.run();
-    harness.get_by_label("path of the job file").type_text(&path.display().to_string());
+    harness
+        .get_by_label("path of the job file")
+        .type_text(&path.display().to_string());
     harness.run();
     press(&mut harness, "Save to this path");
     assert!(path.is_file());
-    assert_eq!(harness.state().document().place(), &Place::File(path.clone()));
+    assert_eq!(
+        harness.state().document().place(),
+        &Place::File(path.clone())
+    );
     assert!(!harness.state().document().is_changed());
     let library = profiles::Library::embedded();
     let again = profiles::open_job(&path.display().to_string(), &library).expect("it reads again");
@@ -53,13 +60,17 @@ fn changes_are_not_lost_without_a_word() {
     let mut harness = open("demo");
     rename(&mut harness, "half a job");
     let ctx = harness.ctx.clone();
-    harness.state_mut().ask(&ctx, Ask::Begin("camper".to_owned()));
+    harness
+        .state_mut()
+        .ask(&ctx, Ask::Begin("camper".to_owned()));
     harness.run();
     assert_eq!(harness.state().document().job().name, "half a job");
     assert!(says(&harness, "changes that are not saved"));
     press(&mut harness, "Stay here");
     assert!(!says(&harness, "changes that are not saved"));
-    harness.state_mut().ask(&ctx, Ask::Begin("camper".to_owned()));
+    harness
+        .state_mut()
+        .ask(&ctx, Ask::Begin("camper".to_owned()));
     harness.run();
     press(&mut harness, "Go on without saving");
     assert_ne!(harness.state().document().job().name, "half a job");
@@ -75,6 +86,9 @@ fn a_file_that_cannot_be_read_leaves_the_job_as_it_was() {
     let (mut harness, _) = window::harness(start, [1280.0, 800.0], Theme::Light);
     let before = harness.state().document().job().clone();
     press(&mut harness, "Open");
-    assert!(says(&harness, "could not be opened; the job here is as it was"));
+    assert!(says(
+        &harness,
+        "could not be opened; the job here is as it was"
+    ));
     assert_eq!(*harness.state().document().job(), before);
 }

@@ -19,7 +19,11 @@ fn open(job: &str) -> Harness<'static, Desk> {
 }
 
 fn open_with(job: &str) -> (Harness<'static, Desk>, Rasteriser) {
-    window::harness(window::start(job, Settings::default()), [1280.0, 800.0], Theme::Light)
+    window::harness(
+        window::start(job, Settings::default()),
+        [1280.0, 800.0],
+        Theme::Light,
+    )
 }
 
 /// Brings something into sight, presses it, and takes the hand away.

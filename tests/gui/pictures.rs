@@ -23,7 +23,9 @@ fn dark_paper_is_dark_and_both_show_much() {
         let start = window::start("demo", Settings::default());
         let (harness, rasteriser) = window::harness(start, [1280.0, 800.0], theme);
         let picture = window::picture(&harness, &rasteriser);
-        let luma: Vec<u8> = image::DynamicImage::ImageRgba8(picture).to_luma8().into_raw();
+        let luma: Vec<u8> = image::DynamicImage::ImageRgba8(picture)
+            .to_luma8()
+            .into_raw();
         let mean = luma.iter().map(|&l| f64::from(l)).sum::<f64>() / luma.len() as f64;
         let tones = luma.iter().collect::<std::collections::BTreeSet<_>>().len();
         (mean, tones)
@@ -38,17 +40,31 @@ fn nothing_is_drawn_again_while_nothing_happens() {
     let (mut harness, _) = open_with("demo");
     harness.run();
     let before = harness.ctx.cumulative_pass_nr();
-    assert!(!harness.ctx.has_requested_repaint(), "{:?}", harness.ctx.repaint_causes());
+    assert!(
+        !harness.ctx.has_requested_repaint(),
+        "{:?}",
+        harness.ctx.repaint_causes()
+    );
     harness.step();
     assert_eq!(harness.ctx.cumulative_pass_nr(), before + 1);
-    assert!(!harness.ctx.has_requested_repaint(), "{:?}", harness.ctx.repaint_causes());
+    assert!(
+        !harness.ctx.has_requested_repaint(),
+        "{:?}",
+        harness.ctx.repaint_causes()
+    );
 }
 
 #[test]
 fn every_embedded_job_is_drawn_small_and_large() {
     for (job, _) in profiles::embedded_jobs() {
         for (size, large) in [([900.0, 600.0], false), ([1920.0, 1080.0], true)] {
-            let start = window::start(job, Settings { large, ..Settings::default() });
+            let start = window::start(
+                job,
+                Settings {
+                    large,
+                    ..Settings::default()
+                },
+            );
             let (harness, rasteriser) = window::harness(start, size, Theme::Light);
             let picture = window::picture(&harness, &rasteriser);
             assert_eq!(picture.width(), size[0] as u32);

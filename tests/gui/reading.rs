@@ -3,12 +3,17 @@
 use egui_kittest::kittest::Queryable;
 use seatwell::desk::edit::Target;
 
-use crate::{press, open, says};
+use crate::{open, press, says};
 
 #[test]
 fn the_verdict_is_the_sentence_of_the_command_line() {
     let harness = open("demo");
-    let fit = harness.state().model().fit.clone().expect("the demo is answered");
+    let fit = harness
+        .state()
+        .model()
+        .fit
+        .clone()
+        .expect("the demo is answered");
     let sentence = seatwell::words::headline(&fit, seatwell::figures::Figures::Millimetres);
     assert!(says(&harness, &sentence), "{sentence}");
     assert!((fit.proud.expect("it goes in") - 13.5).abs() < 1e-9);
@@ -17,21 +22,34 @@ fn the_verdict_is_the_sentence_of_the_command_line() {
 #[test]
 fn a_bar_of_the_chain_chooses_its_lead() {
     let mut harness = open("demo");
-    harness.get_by_label_contains("depth chain of video lead").click();
+    harness
+        .get_by_label_contains("depth chain of video lead")
+        .click();
     harness.run();
     harness.remove_cursor();
     harness.run();
-    assert_eq!(harness.state().chosen(), Some(&Target::Lead("L5".to_owned())));
-    assert!(harness.query_by_label("video lead: plug length").is_some(), "its form is open");
+    assert_eq!(
+        harness.state().chosen(),
+        Some(&Target::Lead("L5".to_owned()))
+    );
+    assert!(
+        harness.query_by_label("video lead: plug length").is_some(),
+        "its form is open"
+    );
     assert!(says(&harness, "Chosen: video lead"));
 }
 
 #[test]
 fn pointing_lights_the_thing_and_says_what_it_is() {
     let mut harness = open("demo");
-    harness.get_by_label_contains("depth chain of AV plug").hover();
+    harness
+        .get_by_label_contains("depth chain of AV plug")
+        .hover();
     harness.run();
-    assert_eq!(harness.state().pointed(), Some(&Target::Lead("L2".to_owned())));
+    assert_eq!(
+        harness.state().pointed(),
+        Some(&Target::Lead("L2".to_owned()))
+    );
     assert!(says(&harness, "Pointed at: AV plug"));
 }
 
@@ -51,7 +69,10 @@ fn lengths_are_shown_in_inches_when_asked() {
     assert!(says(&harness, "Stands 17/32 in proud"));
     press(&mut harness, "mm");
     assert!(says(&harness, "Stands 13.5 mm proud"));
-    assert!(!harness.state().document().is_changed(), "units change nothing that is stored");
+    assert!(
+        !harness.state().document().is_changed(),
+        "units change nothing that is stored"
+    );
 }
 
 #[test]

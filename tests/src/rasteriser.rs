@@ -8,7 +8,9 @@ use std::collections::BTreeMap;
 use std::rc::Rc;
 
 use egui::epaint::{Primitive, Vertex};
-use egui::{Color32, ColorImage, FullOutput, ImageData, Mesh, Pos2, Rect, TextureId, TexturesDelta};
+use egui::{
+    Color32, ColorImage, FullOutput, ImageData, Mesh, Pos2, Rect, TextureId, TexturesDelta,
+};
 use egui_kittest::TestRenderer;
 
 /// Keeps the textures of a harness and turns its last frame into a picture.
@@ -48,9 +50,15 @@ impl Rasteriser {
     /// The picture of a frame.
     ///
     /// * `size`: in pixels
-    pub fn picture(&self, ctx: &egui::Context, output: &FullOutput, size: [u32; 2]) -> image::RgbaImage {
+    pub fn picture(
+        &self,
+        ctx: &egui::Context,
+        output: &FullOutput,
+        size: [u32; 2],
+    ) -> image::RgbaImage {
         let per_point = output.pixels_per_point;
-        let mut picture = image::RgbaImage::from_pixel(size[0], size[1], image::Rgba([0, 0, 0, 255]));
+        let mut picture =
+            image::RgbaImage::from_pixel(size[0], size[1], image::Rgba([0, 0, 0, 255]));
         let textures = self.textures.borrow();
         for clipped in ctx.tessellate(output.shapes.clone(), per_point) {
             let Primitive::Mesh(mesh) = clipped.primitive else {
@@ -64,7 +72,13 @@ impl Rasteriser {
     }
 }
 
-fn draw(picture: &mut image::RgbaImage, mesh: &Mesh, texture: &ColorImage, clip: Rect, per_point: f32) {
+fn draw(
+    picture: &mut image::RgbaImage,
+    mesh: &Mesh,
+    texture: &ColorImage,
+    clip: Rect,
+    per_point: f32,
+) {
     for corners in mesh.indices.chunks_exact(3) {
         let [a, b, c] = [0, 1, 2].map(|i| mesh.vertices[corners[i] as usize]);
         triangle(picture, [a, b, c], texture, clip, per_point);
@@ -85,17 +99,24 @@ fn triangle(
     }
     let low = a.min(b).min(c).max(clip.min * per_point);
     let high = a.max(b).max(c).min(clip.max * per_point);
-    let columns = (low.x.floor().max(0.0) as u32)..(high.x.ceil().max(0.0) as u32).min(picture.width());
-    let rows = (low.y.floor().max(0.0) as u32)..(high.y.ceil().max(0.0) as u32).min(picture.height());
+    let columns =
+        (low.x.floor().max(0.0) as u32)..(high.x.ceil().max(0.0) as u32).min(picture.width());
+    let rows =
+        (low.y.floor().max(0.0) as u32)..(high.y.ceil().max(0.0) as u32).min(picture.height());
     for y in rows {
         for x in columns.clone() {
             let point = Pos2::new(x as f32 + 0.5, y as f32 + 0.5);
             let in_clip = (clip * per_point).contains(point);
-            let weights = [edge(b, c, point), edge(c, a, point), edge(a, b, point)].map(|w| w / area);
+            let weights =
+                [edge(b, c, point), edge(c, a, point), edge(a, b, point)].map(|w| w / area);
             // A point on a shared side belongs to the triangle on one side of it only.
-            let inside = (0..3).all(|i| weights[i] > 0.0 || (weights[i] == 0.0 && owns(corners, i, area)));
+            let inside =
+                (0..3).all(|i| weights[i] > 0.0 || (weights[i] == 0.0 && owns(corners, i, area)));
             if inside && in_clip {
-                blend(picture.get_pixel_mut(x, y), shade(corners, weights, texture));
+                blend(
+                    picture.get_pixel_mut(x, y),
+                    shade(corners, weights, texture),
+                );
             }
         }
     }
@@ -115,7 +136,11 @@ fn owns(corners: [Vertex; 3], i: usize, area: f32) -> bool {
 
 fn shade(corners: [Vertex; 3], weights: [f32; 3], texture: &ColorImage) -> [f32; 4] {
     let sum = |of: &dyn Fn(&Vertex) -> f32| -> f32 {
-        corners.iter().zip(weights).map(|(corner, weight)| of(corner) * weight).sum()
+        corners
+            .iter()
+            .zip(weights)
+            .map(|(corner, weight)| of(corner) * weight)
+            .sum()
     };
     let sampled = sample(texture, sum(&|v| v.uv.x), sum(&|v| v.uv.y));
     std::array::from_fn(|i| sum(&|v| f32::from(v.color.to_array()[i])) * sampled[i] / 255.0)
@@ -132,14 +157,24 @@ fn sample(texture: &ColorImage, u: f32, v: f32) -> [f32; 4] {
     };
     let (left, top) = (x.floor(), y.floor());
     let (right_share, low_share) = (x - left, y - top);
-    let four = [at(left, top), at(left + 1.0, top), at(left, top + 1.0), at(left + 1.0, top + 1.0)];
+    let four = [
+        at(left, top),
+        at(left + 1.0, top),
+        at(left, top + 1.0),
+        at(left + 1.0, top + 1.0),
+    ];
     let shares = [
         (1.0 - right_share) * (1.0 - low_share),
         right_share * (1.0 - low_share),
         (1.0 - right_share) * low_share,
         right_share * low_share,
     ];
-    std::array::from_fn(|i| four.iter().zip(shares).map(|(c, share)| f32::from(c.to_array()[i]) * share).sum())
+    std::array::from_fn(|i| {
+        four.iter()
+            .zip(shares)
+            .map(|(c, share)| f32::from(c.to_array()[i]) * share)
+            .sum()
+    })
 }
 
 fn blend(pixel: &mut image::Rgba<u8>, colour: [f32; 4]) {

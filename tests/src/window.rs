@@ -15,7 +15,12 @@ use crate::rasteriser::Rasteriser;
 pub struct Always(pub Option<PathBuf>);
 
 impl FileDialogs for Always {
-    fn ask(&self, _: Purpose, _: Option<&Path>, wake: Box<dyn FnOnce() + Send>) -> Receiver<Option<PathBuf>> {
+    fn ask(
+        &self,
+        _: Purpose,
+        _: Option<&Path>,
+        wake: Box<dyn FnOnce() + Send>,
+    ) -> Receiver<Option<PathBuf>> {
         let (send, receive) = channel();
         // The receiver is handed back below and cannot be gone yet.
         let _ = send.send(self.0.clone());
@@ -30,7 +35,8 @@ impl FileDialogs for Always {
 /// When there is no such job.
 pub fn start(job: &str, settings: Settings) -> Start {
     let library = Library::embedded();
-    let opened = profiles::open_job(job, &library).unwrap_or_else(|problems| panic!("{job}: {problems:?}"));
+    let opened =
+        profiles::open_job(job, &library).unwrap_or_else(|problems| panic!("{job}: {problems:?}"));
     Start {
         document: Document::new(opened.file, Place::Embedded(job.to_owned())),
         library,
@@ -40,7 +46,11 @@ pub fn start(job: &str, settings: Settings) -> Start {
 }
 
 /// The window on a start, at a size in points, with what turns it into pictures.
-pub fn harness(start: Start, size: [f32; 2], theme: egui::Theme) -> (Harness<'static, Desk>, Rasteriser) {
+pub fn harness(
+    start: Start,
+    size: [f32; 2],
+    theme: egui::Theme,
+) -> (Harness<'static, Desk>, Rasteriser) {
     let rasteriser = Rasteriser::default();
     let mut harness = Harness::builder()
         .with_size(egui::Vec2::from(size))
@@ -55,5 +65,9 @@ pub fn harness(start: Start, size: [f32; 2], theme: egui::Theme) -> (Harness<'st
 /// The last frame as a picture.
 pub fn picture(harness: &Harness<'_, Desk>, rasteriser: &Rasteriser) -> image::RgbaImage {
     let size = harness.ctx.content_rect().size() * harness.ctx.pixels_per_point();
-    rasteriser.picture(&harness.ctx, harness.output(), [size.x.round() as u32, size.y.round() as u32])
+    rasteriser.picture(
+        &harness.ctx,
+        harness.output(),
+        [size.x.round() as u32, size.y.round() as u32],
+    )
 }

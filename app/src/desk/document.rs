@@ -161,7 +161,10 @@ mod tests {
         let first = sample_job();
         let mut document = Document::new(first.clone(), Place::Nowhere);
         for i in 0..40 {
-            document.apply(named(&format!("name {i}")), (i % 3 == 0).then_some(Gesture(1)));
+            document.apply(
+                named(&format!("name {i}")),
+                (i % 3 == 0).then_some(Gesture(1)),
+            );
         }
         let last = document.job().clone();
         let mut steps = 0;

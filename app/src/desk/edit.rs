@@ -46,22 +46,32 @@ pub enum Edit {
 #[derive(Clone, Debug, PartialEq)]
 pub enum ListEdit<T> {
     /// Puts a new value in the place of the one with this number, from 0.
-    Set(usize, T),
+    Set(usize, Box<T>),
     /// Adds one at the end.
-    Add(T),
+    Add(Box<T>),
     /// Takes out the one with this number, from 0.
     Remove(usize),
 }
 
 impl<T> ListEdit<T> {
+    /// Puts a new value in the place of the one with this number, from 0.
+    pub fn set(at: usize, value: T) -> ListEdit<T> {
+        ListEdit::Set(at, Box::new(value))
+    }
+
+    /// Adds one at the end.
+    pub fn add(value: T) -> ListEdit<T> {
+        ListEdit::Add(Box::new(value))
+    }
+
     fn apply(self, list: &mut Vec<T>) {
         match self {
             ListEdit::Set(at, value) => {
                 if let Some(place) = list.get_mut(at) {
-                    *place = value;
+                    *place = *value;
                 }
             }
-            ListEdit::Add(value) => list.push(value),
+            ListEdit::Add(value) => list.push(*value),
             ListEdit::Remove(at) => {
                 if at < list.len() {
                     list.remove(at);

@@ -37,8 +37,16 @@ struct Draft {
 /// A field for a length.
 ///
 /// * `of`: what it belongs to, for those who hear the field rather than see it
-pub fn length(ui: &mut Ui, of: &str, name: &str, value: &Length, asks: &mut Vec<Ask>) -> Option<Typed<Length>> {
-    row(ui, name, |ui| bare_length(ui, &format!("{of}: {name}"), value, FIELD_WIDTH, asks))
+pub fn length(
+    ui: &mut Ui,
+    of: &str,
+    name: &str,
+    value: &Length,
+    asks: &mut Vec<Ask>,
+) -> Option<Typed<Length>> {
+    row(ui, name, |ui| {
+        bare_length(ui, &format!("{of}: {name}"), value, FIELD_WIDTH, asks)
+    })
 }
 
 /// A field for a length that may be left out.
@@ -54,21 +62,55 @@ pub fn optional_length(
 ) -> Option<Typed<Option<Length>>> {
     let text = value.map_or("", Length::as_written);
     let read = |text: &str| {
-        if text.trim().is_empty() { Ok(None) } else { read_length(text).map(Some) }
+        if text.trim().is_empty() {
+            Ok(None)
+        } else {
+            read_length(text).map(Some)
+        }
     };
-    row(ui, name, |ui| typed(ui, &format!("{of}: {name}"), text, usual, FIELD_WIDTH, read, asks))
+    row(ui, name, |ui| {
+        typed(
+            ui,
+            &format!("{of}: {name}"),
+            text,
+            usual,
+            FIELD_WIDTH,
+            read,
+            asks,
+        )
+    })
 }
 
 /// A field for a length without a name beside it; `label` is heard, not seen.
-pub fn bare_length(ui: &mut Ui, label: &str, value: &Length, width: f32, asks: &mut Vec<Ask>) -> Option<Typed<Length>> {
+pub fn bare_length(
+    ui: &mut Ui,
+    label: &str,
+    value: &Length,
+    width: f32,
+    asks: &mut Vec<Ask>,
+) -> Option<Typed<Length>> {
     typed(ui, label, value.as_written(), "", width, read_length, asks)
 }
 
 /// A field for words.
-pub fn words(ui: &mut Ui, of: &str, name: &str, value: &str, asks: &mut Vec<Ask>) -> Option<Typed<String>> {
+pub fn words(
+    ui: &mut Ui,
+    of: &str,
+    name: &str,
+    value: &str,
+    asks: &mut Vec<Ask>,
+) -> Option<Typed<String>> {
     row(ui, name, |ui| {
         let width = (ui.available_width() - 8.0).max(FIELD_WIDTH);
-        typed(ui, &format!("{of}: {name}"), value, "", width, |text| Ok(text.to_owned()), asks)
+        typed(
+            ui,
+            &format!("{of}: {name}"),
+            value,
+            "",
+            width,
+            |text| Ok(text.to_owned()),
+            asks,
+        )
     })
 }
 
@@ -88,7 +130,11 @@ pub fn typed<T>(
     let gesture = Gesture(id.value());
     let mut draft = ui
         .data(|data| data.get_temp::<Draft>(id))
-        .unwrap_or_else(|| Draft { text: written.to_owned(), began_as: written.to_owned(), error: None });
+        .unwrap_or_else(|| Draft {
+            text: written.to_owned(),
+            began_as: written.to_owned(),
+            error: None,
+        });
     let mut result = None;
     ui.vertical(|ui| {
         ui.spacing_mut().item_spacing.y = 1.0;
@@ -97,7 +143,11 @@ pub fn typed<T>(
             .id(id)
             .hint_text(egui::RichText::new(usual).weak())
             .margin(egui::Margin::symmetric(4, 2))
-            .font(if width < NARROW { TextStyle::Small } else { TextStyle::Body })
+            .font(if width < NARROW {
+                TextStyle::Small
+            } else {
+                TextStyle::Body
+            })
             .align(egui::Align2::LEFT_CENTER)
             .desired_width(width - 8.0);
         let response = ui.add(edit).accessible_name(label);
@@ -130,7 +180,8 @@ pub fn typed<T>(
                 ui.memory_mut(|memory| memory.move_focus(FocusDirection::Next));
             }
         }
-        let keep = response.has_focus() || response.gained_focus() || (draft.error.is_some() && !escaped);
+        let keep =
+            response.has_focus() || response.gained_focus() || (draft.error.is_some() && !escaped);
         ui.data_mut(|data| {
             if keep {
                 data.insert_temp(id, draft.clone());
@@ -144,7 +195,11 @@ pub fn typed<T>(
 
 /// What is wrong, and what still counts, under the field.
 fn error_ui(ui: &mut Ui, error: &str, written: &str, width: f32) {
-    let kept = if written.is_empty() { String::new() } else { format!(" Still counts: {written}.") };
+    let kept = if written.is_empty() {
+        String::new()
+    } else {
+        format!(" Still counts: {written}.")
+    };
     let text = egui::RichText::new(format!("{error}.{kept}")).small();
     let room = ui.available_width().clamp(width, 240.0);
     ui.scope(|ui| {
@@ -163,7 +218,9 @@ fn select_all(ui: &Ui, id: Id, text: &str) {
     use egui::text::{CCursor, CCursorRange};
     let mut state = egui::text_edit::TextEditState::load(ui.ctx(), id).unwrap_or_default();
     let end = CCursor::new(text.chars().count());
-    state.cursor.set_char_range(Some(CCursorRange::two(CCursor::new(0), end)));
+    state
+        .cursor
+        .set_char_range(Some(CCursorRange::two(CCursor::new(0), end)));
     state.store(ui.ctx(), id);
 }
 
@@ -185,8 +242,17 @@ pub fn row<R>(ui: &mut Ui, name: &str, content: impl FnOnce(&mut Ui) -> R) -> R 
 }
 
 /// A choice among a few words.
-pub fn choice<T: PartialEq + Clone>(ui: &mut Ui, of: &str, name: &str, value: &T, all: &[(T, &str)]) -> Option<T> {
-    let shown = all.iter().find(|(each, _)| each == value).map_or("", |(_, word)| word);
+pub fn choice<T: PartialEq + Clone>(
+    ui: &mut Ui,
+    of: &str,
+    name: &str,
+    value: &T,
+    all: &[(T, &str)],
+) -> Option<T> {
+    let shown = all
+        .iter()
+        .find(|(each, _)| each == value)
+        .map_or("", |(_, word)| word);
     let mut chosen = None;
     row(ui, name, |ui| {
         let label = format!("{of}: {name}");
@@ -208,11 +274,23 @@ pub fn choice<T: PartialEq + Clone>(ui: &mut Ui, of: &str, name: &str, value: &T
 }
 
 /// A choice among named things: id and name of each.
-pub fn choice_of(ui: &mut Ui, of: &str, name: &str, id: &str, all: &[(String, String)]) -> Option<String> {
-    let known: Vec<(String, &str)> = all.iter().map(|(id, name)| (id.clone(), name.as_str())).collect();
+pub fn choice_of(
+    ui: &mut Ui,
+    of: &str,
+    name: &str,
+    id: &str,
+    all: &[(String, String)],
+) -> Option<String> {
+    let known: Vec<(String, &str)> = all
+        .iter()
+        .map(|(id, name)| (id.clone(), name.as_str()))
+        .collect();
     let mut known = known;
     if !known.iter().any(|(each, _)| each == id) {
-        known.insert(0, (id.to_owned(), if id.is_empty() { "not said" } else { id }));
+        known.insert(
+            0,
+            (id.to_owned(), if id.is_empty() { "not said" } else { id }),
+        );
     }
     choice(ui, of, name, &id.to_owned(), &known)
 }
@@ -220,6 +298,8 @@ pub fn choice_of(ui: &mut Ui, of: &str, name: &str, id: &str, all: &[(String, St
 /// A line that can be ticked.
 pub fn tick(ui: &mut Ui, of: &str, name: &str, value: bool) -> Option<bool> {
     let mut ticked = value;
-    let response = ui.checkbox(&mut ticked, name).accessible_name(format!("{of}: {name}"));
+    let response = ui
+        .checkbox(&mut ticked, name)
+        .accessible_name(format!("{of}: {name}"));
     response.changed().then_some(ticked)
 }

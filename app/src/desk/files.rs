@@ -40,7 +40,10 @@ impl FileDialogs for SystemDialogs {
         wake: Box<dyn FnOnce() + Send>,
     ) -> Receiver<Option<PathBuf>> {
         let mut dialog = rfd::AsyncFileDialog::new().add_filter("job", &["yaml", "yml"]);
-        if let Some(folder) = beside.and_then(Path::parent).filter(|folder| folder.is_dir()) {
+        if let Some(folder) = beside
+            .and_then(Path::parent)
+            .filter(|folder| folder.is_dir())
+        {
             dialog = dialog.set_directory(folder);
         }
         if let Some(name) = beside.and_then(Path::file_name) {
@@ -101,7 +104,11 @@ impl Asking {
 
 /// A path for a job file: with an ending when it has none.
 pub fn with_ending(path: PathBuf) -> PathBuf {
-    if path.extension().is_some() { path } else { path.with_extension("yaml") }
+    if path.extension().is_some() {
+        path
+    } else {
+        path.with_extension("yaml")
+    }
 }
 
 #[cfg(test)]
@@ -111,7 +118,12 @@ mod tests {
     struct Answers(Option<PathBuf>);
 
     impl FileDialogs for Answers {
-        fn ask(&self, _: Purpose, _: Option<&Path>, wake: Box<dyn FnOnce() + Send>) -> Receiver<Option<PathBuf>> {
+        fn ask(
+            &self,
+            _: Purpose,
+            _: Option<&Path>,
+            wake: Box<dyn FnOnce() + Send>,
+        ) -> Receiver<Option<PathBuf>> {
             let (send, receive) = channel();
             send.send(self.0.clone()).expect("the receiver is here");
             wake();
@@ -121,7 +133,12 @@ mod tests {
 
     #[test]
     fn an_answer_arrives_once() {
-        let mut asking = Asking::begin(&Answers(Some("a.yaml".into())), Purpose::Open, None, Box::new(|| {}));
+        let mut asking = Asking::begin(
+            &Answers(Some("a.yaml".into())),
+            Purpose::Open,
+            None,
+            Box::new(|| {}),
+        );
         assert_eq!(asking.chosen(), Some("a.yaml".into()));
         assert_eq!(asking.chosen(), None);
     }
@@ -129,7 +146,12 @@ mod tests {
     #[test]
     fn no_answer_leaves_the_typed_path() {
         let beside = Path::new("/jobs/van.yaml");
-        let mut asking = Asking::begin(&Answers(None), Purpose::SaveAs, Some(beside), Box::new(|| {}));
+        let mut asking = Asking::begin(
+            &Answers(None),
+            Purpose::SaveAs,
+            Some(beside),
+            Box::new(|| {}),
+        );
         assert_eq!(asking.chosen(), None);
         assert_eq!(asking.typed, "/jobs/van.yaml");
     }

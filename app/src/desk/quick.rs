@@ -29,7 +29,11 @@ struct Reply {
 
 impl Default for QuickState {
     fn default() -> QuickState {
-        QuickState { open: false, entered: QuickFigures::unknown(), reply: None }
+        QuickState {
+            open: false,
+            entered: QuickFigures::unknown(),
+            reply: None,
+        }
     }
 }
 
@@ -48,15 +52,32 @@ const LENGTHS: [(&str, Place); 7] = [
 ];
 
 /// Draws it.
-pub fn quick_ui(ui: &mut Ui, state: &mut QuickState, library: &Library, figures: Figures, asks: &mut Vec<Ask>) {
-    let word = if state.open { "Close the quick answer" } else { "Quick answer" };
+pub fn quick_ui(
+    ui: &mut Ui,
+    state: &mut QuickState,
+    library: &Library,
+    figures: Figures,
+    asks: &mut Vec<Ask>,
+) {
+    let word = if state.open {
+        "Close the quick answer"
+    } else {
+        "Quick answer"
+    };
     if ui.button(word).clicked() {
         state.open = !state.open;
     }
     if !state.open {
         return;
     }
-    ui.add(Label::new(RichText::new("Eight figures at most. Leave ? where you could not measure.").small().weak()).wrap());
+    ui.add(
+        Label::new(
+            RichText::new("Eight figures at most. Leave ? where you could not measure.")
+                .small()
+                .weak(),
+        )
+        .wrap(),
+    );
     let mut changed = false;
     for (name, place) in LENGTHS {
         let value = place(&mut state.entered).clone();
@@ -71,13 +92,26 @@ pub fn quick_ui(ui: &mut Ui, state: &mut QuickState, library: &Library, figures:
         _ => Err("allowed: a number of cable diameters, 0 or more".to_owned()),
     };
     let typed = fields::row(ui, "bends at x OD", |ui| {
-        fields::typed(ui, "quick answer: bends at so many diameters", &bend, "", fields::FIELD_WIDTH, read, asks)
+        fields::typed(
+            ui,
+            "quick answer: bends at so many diameters",
+            &bend,
+            "",
+            fields::FIELD_WIDTH,
+            read,
+            asks,
+        )
     });
     if let Some(typed) = typed {
         state.entered.bend = typed.value;
         changed = true;
     }
-    if changed || state.reply.as_ref().is_none_or(|reply| reply.figures != figures) {
+    if changed
+        || state
+            .reply
+            .as_ref()
+            .is_none_or(|reply| reply.figures != figures)
+    {
         state.reply = Some(reply(&state.entered, library, figures));
     }
     if let Some(reply) = &state.reply {
@@ -97,7 +131,11 @@ fn reply(entered: &QuickFigures, library: &Library, figures: Figures) -> Reply {
             let fit = geometry::fit(&job);
             let next = entered.measure_next(library).map_or(String::new(), |next| {
                 if next.gain.is_finite() {
-                    format!("Measure next: {}; it narrows the answer by {}.", next.name, figures.length(next.gain))
+                    format!(
+                        "Measure next: {}; it narrows the answer by {}.",
+                        next.name,
+                        figures.length(next.gain)
+                    )
                 } else {
                     format!("Measure next: {}.", next.name)
                 }
@@ -117,7 +155,12 @@ fn reply(entered: &QuickFigures, library: &Library, figures: Figures) -> Reply {
             next: String::new(),
             problems: faults
                 .into_iter()
-                .map(|fault| format!("{}: found {}; allowed: {}", fault.field, fault.found, fault.allowed))
+                .map(|fault| {
+                    format!(
+                        "{}: found {}; allowed: {}",
+                        fault.field, fault.found, fault.allowed
+                    )
+                })
                 .collect(),
         },
     }
@@ -127,7 +170,10 @@ fn reply_ui(ui: &mut Ui, reply: &Reply) {
     ui.add_space(4.0);
     let large = RichText::new(&reply.headline).text_style(super::theme::second());
     ui.add(Label::new(large).wrap());
-    for text in [&reply.second_line, &reply.next].into_iter().chain(&reply.problems) {
+    for text in [&reply.second_line, &reply.next]
+        .into_iter()
+        .chain(&reply.problems)
+    {
         if !text.is_empty() {
             ui.add(Label::new(RichText::new(text).small()).wrap());
         }

@@ -24,7 +24,12 @@ pub struct Start {
 impl Start {
     /// On the demo job.
     pub fn demo(library: Library, figures: Figures) -> Start {
-        let mut start = Start::on(profiles::QuickFigures::unknown().job_file(), Place::Nowhere, library, figures);
+        let mut start = Start::on(
+            profiles::QuickFigures::unknown().job_file(),
+            Place::Nowhere,
+            library,
+            figures,
+        );
         if let Ok(opened) = profiles::open_job(profiles::DEMO, &start.library) {
             start.document = Document::new(opened.file, Place::Embedded(profiles::DEMO.to_owned()));
         }
@@ -36,7 +41,10 @@ impl Start {
         Start {
             document: Document::new(job, place),
             library,
-            settings: Settings { figures, ..Settings::default() },
+            settings: Settings {
+                figures,
+                ..Settings::default()
+            },
             dialogs: Box::new(SystemDialogs),
         }
     }
@@ -52,7 +60,10 @@ pub fn run(start: Start) -> Result<(), eframe::Error> {
         .with_app_id("seatwell")
         .with_inner_size([1280.0, 800.0])
         .with_min_inner_size([900.0, 600.0]);
-    let options = eframe::NativeOptions { viewport, ..Default::default() };
+    let options = eframe::NativeOptions {
+        viewport,
+        ..Default::default()
+    };
     eframe::run_native(
         "Seatwell",
         options,

@@ -101,7 +101,7 @@ impl Paper {
         field: Color32::from_rgb(0xFF, 0xFE, 0xFB),
         ink: Color32::from_rgb(0x20, 0x22, 0x25),
         faint: Color32::from_rgb(0x5C, 0x5F, 0x63),
-        rule: Color32::from_rgb(0xB9, 0xB5, 0xAA),
+        rule: Color32::from_rgb(0xAE, 0xAA, 0x9F),
         in_the_way: VERMILION,
         lit: BLUE,
     };
@@ -152,6 +152,7 @@ impl Paper {
             Tone::Wall => 0.10,
             Tone::Structure => 0.22,
             Tone::Unknown => 0.25,
+            Tone::Loom if self.dark => 0.3,
             Tone::Loom => 0.45,
             _ => 0.34,
         };
@@ -303,13 +304,28 @@ mod tests {
     fn both_papers_have_the_same_contrast() {
         let (light, dark) = (Paper::LIGHT, Paper::DARK);
         let pairs = [
-            ("ink", contrast(light.sheet, light.ink), contrast(dark.sheet, dark.ink)),
-            ("faint", contrast(light.sheet, light.faint), contrast(dark.sheet, dark.faint)),
-            ("rule", contrast(light.sheet, light.rule), contrast(dark.sheet, dark.rule)),
+            (
+                "ink",
+                contrast(light.sheet, light.ink),
+                contrast(dark.sheet, dark.ink),
+            ),
+            (
+                "faint",
+                contrast(light.sheet, light.faint),
+                contrast(dark.sheet, dark.faint),
+            ),
+            (
+                "rule",
+                contrast(light.sheet, light.rule),
+                contrast(dark.sheet, dark.rule),
+            ),
         ];
         for (what, on_light, on_dark) in pairs {
             let ratio = on_light / on_dark;
-            assert!((0.94..=1.06).contains(&ratio), "{what}: {on_light:.2} against {on_dark:.2}");
+            assert!(
+                (0.94..=1.06).contains(&ratio),
+                "{what}: {on_light:.2} against {on_dark:.2}"
+            );
         }
     }
 

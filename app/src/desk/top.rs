@@ -12,10 +12,20 @@ use super::theme::Paper;
 use crate::figures::Figures;
 
 /// Draws the commands.
-pub fn commands_ui(ui: &mut Ui, document: &Document, settings: &Settings, embedded: &[&str], asks: &mut Vec<Ask>) {
+pub fn commands_ui(
+    ui: &mut Ui,
+    document: &Document,
+    settings: &Settings,
+    embedded: &[&str],
+    asks: &mut Vec<Ask>,
+) {
     ui.horizontal_wrapped(|ui| {
         ui.spacing_mut().item_spacing.x = 6.0;
-        for (word, shortcut, ask) in [("Open", OPEN, Ask::Open), ("Save", SAVE, Ask::Save), ("Save as", SAVE_AS, Ask::SaveAs)] {
+        for (word, shortcut, ask) in [
+            ("Open", OPEN, Ask::Open),
+            ("Save", SAVE, Ask::Save),
+            ("Save as", SAVE_AS, Ask::SaveAs),
+        ] {
             let help = ui.ctx().format_shortcut(&shortcut);
             if ui.button(word).on_hover_text(help).clicked() {
                 asks.push(ask);
@@ -30,17 +40,29 @@ pub fn commands_ui(ui: &mut Ui, document: &Document, settings: &Settings, embedd
             }
         });
         let undo = ui.add_enabled(document.can_undo(), egui::Button::new("Undo"));
-        if undo.on_hover_text(ui.ctx().format_shortcut(&UNDO)).clicked() {
+        if undo
+            .on_hover_text(ui.ctx().format_shortcut(&UNDO))
+            .clicked()
+        {
             asks.push(Ask::Undo);
         }
         let redo = ui.add_enabled(document.can_redo(), egui::Button::new("Redo"));
-        if redo.on_hover_text(ui.ctx().format_shortcut(&REDO)).clicked() {
+        if redo
+            .on_hover_text(ui.ctx().format_shortcut(&REDO))
+            .clicked()
+        {
             asks.push(Ask::Redo);
         }
-        let changed = if document.is_changed() { "changed, not saved" } else { "as saved" };
+        let changed = if document.is_changed() {
+            "changed, not saved"
+        } else {
+            "as saved"
+        };
         let place = document.place().words();
         ui.label(RichText::new(format!("{} ({place}; {changed})", document.job().name)).weak());
-        ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| settings_ui(ui, settings, asks));
+        ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| {
+            settings_ui(ui, settings, asks)
+        });
     });
 }
 
@@ -56,13 +78,19 @@ fn settings_ui(ui: &mut Ui, settings: &Settings, asks: &mut Vec<Ask>) {
         (PaperChoice::Dark, "Dark"),
         (PaperChoice::Light, "Light"),
     ] {
-        if ui.selectable_label(settings.paper == choice, word).clicked() {
+        if ui
+            .selectable_label(settings.paper == choice, word)
+            .clicked()
+        {
             asks.push(Ask::Paper(choice));
         }
     }
     ui.add_space(6.0);
     for (figures, word) in [(Figures::Inches, "inch"), (Figures::Millimetres, "mm")] {
-        if ui.selectable_label(settings.figures == figures, word).clicked() {
+        if ui
+            .selectable_label(settings.figures == figures, word)
+            .clicked()
+        {
             asks.push(Ask::Show(figures));
         }
     }
@@ -70,9 +98,11 @@ fn settings_ui(ui: &mut Ui, settings: &Settings, asks: &mut Vec<Ask>) {
 
 const OPEN: KeyboardShortcut = KeyboardShortcut::new(Modifiers::COMMAND, Key::O);
 const SAVE: KeyboardShortcut = KeyboardShortcut::new(Modifiers::COMMAND, Key::S);
-const SAVE_AS: KeyboardShortcut = KeyboardShortcut::new(Modifiers::COMMAND.plus(Modifiers::SHIFT), Key::S);
+const SAVE_AS: KeyboardShortcut =
+    KeyboardShortcut::new(Modifiers::COMMAND.plus(Modifiers::SHIFT), Key::S);
 const UNDO: KeyboardShortcut = KeyboardShortcut::new(Modifiers::COMMAND, Key::Z);
-const REDO: KeyboardShortcut = KeyboardShortcut::new(Modifiers::COMMAND.plus(Modifiers::SHIFT), Key::Z);
+const REDO: KeyboardShortcut =
+    KeyboardShortcut::new(Modifiers::COMMAND.plus(Modifiers::SHIFT), Key::Z);
 const REDO_TOO: KeyboardShortcut = KeyboardShortcut::new(Modifiers::COMMAND, Key::Y);
 
 /// What the keyboard asks for, wherever the focus is.
@@ -123,8 +153,14 @@ pub fn guard_ui(ui: &mut Ui, after: &After) -> Option<Answer> {
     };
     let mut answer = None;
     sheet(ui, |ui| {
-        ui.label(format!("This job has changes that are not saved. Save them before it {what}?"));
-        for (word, each) in [("Save", Answer::Save), ("Go on without saving", Answer::GoOn), ("Stay here", Answer::Stay)] {
+        ui.label(format!(
+            "This job has changes that are not saved. Save them before it {what}?"
+        ));
+        for (word, each) in [
+            ("Save", Answer::Save),
+            ("Go on without saving", Answer::GoOn),
+            ("Stay here", Answer::Stay),
+        ] {
             if ui.button(word).clicked() {
                 answer = Some(each);
             }
@@ -150,7 +186,9 @@ pub fn path_ui(ui: &mut Ui, asking: &mut Asking) -> Option<Path> {
     let mut result = None;
     sheet(ui, |ui| {
         ui.label(word);
-        let edit = TextEdit::singleline(&mut asking.typed).hint_text("or type a path here").desired_width(360.0);
+        let edit = TextEdit::singleline(&mut asking.typed)
+            .hint_text("or type a path here")
+            .desired_width(360.0);
         let response = ui.add(edit).accessible_name("path of the job file");
         let entered = response.lost_focus() && ui.input(|i| i.key_pressed(Key::Enter));
         let ready = !asking.typed.trim().is_empty();

@@ -43,7 +43,9 @@ fn draw_mark(painter: &egui::Painter, rect: egui::Rect, verdict: Option<Verdict>
     };
     let unit = rect.height() / 10.0;
     let at = |x: f32, y: f32| rect.min + vec2(x * unit, y * unit);
-    let block = |left: f32, top: f32, right: f32, bottom: f32| egui::Rect::from_min_max(at(left, top), at(right, bottom));
+    let block = |left: f32, top: f32, right: f32, bottom: f32| {
+        egui::Rect::from_min_max(at(left, top), at(right, bottom))
+    };
     let edge = egui::Stroke::new((unit * 0.35).max(1.0), paper.ink);
     let out = match verdict {
         Verdict::Flush => 0.0,
@@ -55,15 +57,39 @@ fn draw_mark(painter: &egui::Painter, rect: egui::Rect, verdict: Option<Verdict>
         painter.rect_filled(block(4.6, top, 6.2, bottom), 0.0, paper.ink);
     }
     let fill = paper.cut_fill(super::theme::Tone::Unit);
-    painter.rect(block(4.4 - out, 2.8, 10.6 - out, 7.2), 0.0, fill, edge, egui::StrokeKind::Inside);
-    painter.rect(block(3.4 - out, 1.2, 4.6 - out, 8.8), 0.0, fill, edge, egui::StrokeKind::Inside);
+    painter.rect(
+        block(4.4 - out, 2.8, 10.6 - out, 7.2),
+        0.0,
+        fill,
+        edge,
+        egui::StrokeKind::Inside,
+    );
+    painter.rect(
+        block(3.4 - out, 1.2, 4.6 - out, 8.8),
+        0.0,
+        fill,
+        edge,
+        egui::StrokeKind::Inside,
+    );
     if verdict != Verdict::Flush {
         let stop = block(10.8 - out, 1.6, 13.4 - out, 8.4);
         painter.rect_filled(stop, 0.0, mix(paper.sheet, paper.in_the_way, 0.75));
-        let corners = [stop.left_top(), stop.right_top(), stop.right_bottom(), stop.left_bottom()].map(ink::vec).to_vec();
+        let corners = [
+            stop.left_top(),
+            stop.right_top(),
+            stop.right_bottom(),
+            stop.left_bottom(),
+        ]
+        .map(ink::vec)
+        .to_vec();
         let lines = Hatch::InTheWay.lines(&[corners], ink::vec(stop.left_top()));
         ink::hatch(painter, &lines, 1.2, paper.ink);
-        painter.rect_stroke(stop, 0.0, egui::Stroke::new(edge.width, paper.in_the_way), egui::StrokeKind::Outside);
+        painter.rect_stroke(
+            stop,
+            0.0,
+            egui::Stroke::new(edge.width, paper.in_the_way),
+            egui::StrokeKind::Outside,
+        );
     }
 }
 
@@ -73,7 +99,10 @@ fn problem_lines(ui: &mut Ui, model: &Model) {
         ui.add(Label::new(RichText::new(problem.to_string()).small()).wrap());
     }
     if model.problems.len() > SHOWN {
-        ui.weak(format!("and {} more, each at its step", model.problems.len() - SHOWN));
+        ui.weak(format!(
+            "and {} more, each at its step",
+            model.problems.len() - SHOWN
+        ));
     }
 }
 
@@ -105,12 +134,17 @@ fn alternative_ui(ui: &mut Ui, alternative: &Alternative, asks: &mut Vec<Ask>) {
         asks.push(Ask::Step(Some(Step::Verdict)));
     }
     let middle = rect.center().y;
-    let mark_rect = egui::Rect::from_min_size(egui::pos2(rect.left(), middle - height / 2.0), mark_size);
+    let mark_rect =
+        egui::Rect::from_min_size(egui::pos2(rect.left(), middle - height / 2.0), mark_size);
     draw_mark(ui.painter(), mark_rect, alternative.verdict, &paper);
     let at = egui::pos2(mark_rect.right() + 4.0, middle - galley.size().y / 2.0);
     if response.hovered() || response.has_focus() {
         let line = at.y + galley.size().y;
-        ui.painter().hline(at.x..=at.x + galley.size().x, line, egui::Stroke::new(1.0, paper.faint));
+        ui.painter().hline(
+            at.x..=at.x + galley.size().x,
+            line,
+            egui::Stroke::new(1.0, paper.faint),
+        );
     }
     ui.painter().galley(at, galley, paper.ink);
 }
@@ -120,11 +154,18 @@ fn cautions_line(ui: &mut Ui, model: &Model, asks: &mut Vec<Ask>) {
     if !model.cut_is_near {
         return;
     }
-    let titles: Vec<&str> = model.before_a_cut.iter().map(|caution| caution.title.as_str()).collect();
+    let titles: Vec<&str> = model
+        .before_a_cut
+        .iter()
+        .map(|caution| caution.title.as_str())
+        .collect();
     ui.horizontal_wrapped(|ui| {
         ui.spacing_mut().item_spacing.x = 6.0;
         ui.label(RichText::new(format!("Before any cut: {}.", titles.join("; "))).small());
-        if ui.add(egui::Button::new(RichText::new("Read the cautions").small()).small()).clicked() {
+        if ui
+            .add(egui::Button::new(RichText::new("Read the cautions").small()).small())
+            .clicked()
+        {
             asks.push(Ask::Step(Some(Step::Verdict)));
         }
     });

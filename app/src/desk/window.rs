@@ -54,7 +54,10 @@ impl Desk {
     pub fn new(ctx: &egui::Context, start: Start) -> Desk {
         start.settings.apply(ctx);
         let model = model_of(&start.document, 0, &start.library, &start.settings);
-        let mut view = ViewState { step: Some(Step::Cavity), ..ViewState::default() };
+        let mut view = ViewState {
+            step: Some(Step::Cavity),
+            ..ViewState::default()
+        };
         view.canvas.begin(&model);
         Desk {
             document: start.document,
@@ -105,40 +108,68 @@ impl Desk {
 
     fn draw(&mut self, ui: &mut Ui, asks: &mut Vec<Ask>) {
         let paper = Paper::current(ui.ctx());
-        let board = Frame::new().fill(paper.board).inner_margin(Margin::symmetric(10, 5));
-        Panel::top("commands and verdict").frame(board).show(ui, |ui| {
-            let embedded = profiles::embedded_jobs();
-            let names: Vec<&str> = embedded.iter().map(|(name, _)| *name).collect();
-            top::commands_ui(ui, &self.document, &self.settings, &names, asks);
-            self.strips(ui, asks);
-            ui.add_space(4.0);
-            verdict_ui(ui, &self.model, asks);
-        });
-        Panel::bottom("depth chain").frame(board).resizable(true).default_size(138.0).size_range(60.0..=420.0).show(ui, |ui| {
-            chain_bar_ui(ui, &self.model, self.settings.figures, self.view.attention(), asks);
-        });
+        let board = Frame::new()
+            .fill(paper.board)
+            .inner_margin(Margin::symmetric(10, 5));
+        Panel::top("commands and verdict")
+            .frame(board)
+            .show(ui, |ui| {
+                let embedded = profiles::embedded_jobs();
+                let names: Vec<&str> = embedded.iter().map(|(name, _)| *name).collect();
+                top::commands_ui(ui, &self.document, &self.settings, &names, asks);
+                self.strips(ui, asks);
+                ui.add_space(4.0);
+                verdict_ui(ui, &self.model, asks);
+            });
+        Panel::bottom("depth chain")
+            .frame(board)
+            .resizable(true)
+            .default_size(138.0)
+            .size_range(60.0..=420.0)
+            .show(ui, |ui| {
+                chain_bar_ui(
+                    ui,
+                    &self.model,
+                    self.settings.figures,
+                    self.view.attention(),
+                    asks,
+                );
+            });
         let width = if self.settings.large { 440.0 } else { 350.0 };
-        Panel::left("job card").frame(board).resizable(true).default_size(width).size_range(240.0..=560.0).show(ui, |ui| {
-            quick_ui(ui, &mut self.view.quick, &self.library, self.settings.figures, asks);
-            let card = Card {
-                job: self.document.job(),
-                model: &self.model,
-                library: &self.library,
-                figures: self.settings.figures,
-                attention: attention(&self.view.pointed, &self.view.chosen),
-                open: self.view.step,
-                fresh: self.view.fresh,
-            };
-            card_ui(ui, card, asks);
-        });
-        CentralPanel::default().frame(Frame::new().fill(paper.board).inner_margin(Margin::same(6))).show(ui, |ui| {
-            let shown = Shown {
-                model: &self.model,
-                figures: self.settings.figures,
-                attention: attention(&self.view.pointed, &self.view.chosen),
-            };
-            canvas_ui(ui, &mut self.view.canvas, shown, asks);
-        });
+        Panel::left("job card")
+            .frame(board)
+            .resizable(true)
+            .default_size(width)
+            .size_range(240.0..=560.0)
+            .show(ui, |ui| {
+                quick_ui(
+                    ui,
+                    &mut self.view.quick,
+                    &self.library,
+                    self.settings.figures,
+                    asks,
+                );
+                let card = Card {
+                    job: self.document.job(),
+                    model: &self.model,
+                    library: &self.library,
+                    figures: self.settings.figures,
+                    attention: attention(&self.view.pointed, &self.view.chosen),
+                    open: self.view.step,
+                    fresh: self.view.fresh,
+                };
+                card_ui(ui, card, asks);
+            });
+        CentralPanel::default()
+            .frame(Frame::new().fill(paper.board).inner_margin(Margin::same(6)))
+            .show(ui, |ui| {
+                let shown = Shown {
+                    model: &self.model,
+                    figures: self.settings.figures,
+                    attention: attention(&self.view.pointed, &self.view.chosen),
+                };
+                canvas_ui(ui, &mut self.view.canvas, shown, asks);
+            });
         self.view.fresh = false;
     }
 
@@ -196,8 +227,20 @@ impl Desk {
                     self.view.canvas.moved_by_hand = false;
                 }
                 Ask::Show(figures) => self.settings.figures = figures,
-                Ask::Paper(paper) => self.set(ctx, Settings { paper, ..self.settings }),
-                Ask::Large(large) => self.set(ctx, Settings { large, ..self.settings }),
+                Ask::Paper(paper) => self.set(
+                    ctx,
+                    Settings {
+                        paper,
+                        ..self.settings
+                    },
+                ),
+                Ask::Large(large) => self.set(
+                    ctx,
+                    Settings {
+                        large,
+                        ..self.settings
+                    },
+                ),
                 Ask::Open => self.guarded(ctx, After::Open),
                 Ask::Begin(name) => self.guarded(ctx, After::Begin(name)),
                 Ask::Close => self.guarded(ctx, After::Close),
@@ -289,7 +332,10 @@ impl Desk {
             }
             Err(problems) => {
                 self.notices = problems.iter().map(ToString::to_string).collect();
-                self.notices.insert(0, format!("{which} could not be opened; the job here is as it was."));
+                self.notices.insert(
+                    0,
+                    format!("{which} could not be opened; the job here is as it was."),
+                );
             }
         }
     }
@@ -351,7 +397,10 @@ impl ViewState {
 }
 
 fn attention<'a>(pointed: &'a Option<Target>, chosen: &'a Option<Target>) -> Attention<'a> {
-    Attention { pointed: pointed.as_ref(), chosen: chosen.as_ref() }
+    Attention {
+        pointed: pointed.as_ref(),
+        chosen: chosen.as_ref(),
+    }
 }
 
 fn model_of(document: &Document, revision: u64, library: &Library, settings: &Settings) -> Model {
@@ -376,7 +425,11 @@ impl eframe::App for Desk {
     }
 
     fn clear_color(&self, visuals: &egui::Visuals) -> [f32; 4] {
-        let paper = if visuals.dark_mode { theme::Paper::DARK } else { theme::Paper::LIGHT };
+        let paper = if visuals.dark_mode {
+            theme::Paper::DARK
+        } else {
+            theme::Paper::LIGHT
+        };
         paper.board.to_normalized_gamma_f32()
     }
 }

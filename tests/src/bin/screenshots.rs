@@ -25,7 +25,13 @@ const SMALL: [f32; 2] = [1280.0, 800.0];
 const LARGE: [f32; 2] = [1920.0, 1080.0];
 
 fn pictures() -> Vec<Picture> {
-    let plain = |name, job, size, paper| Picture { name, job, size, paper, asks: Vec::new() };
+    let plain = |name, job, size, paper| Picture {
+        name,
+        job,
+        size,
+        paper,
+        asks: Vec::new(),
+    };
     let lead = Target::Lead("L5".to_owned());
     let rib = Target::Obstacle("R1".to_owned());
     let mut all = vec![
@@ -37,7 +43,10 @@ fn pictures() -> Vec<Picture> {
             asks: vec![Ask::Choose(lead.clone()), Ask::CutThrough(lead)],
             ..plain("demo-lead", "demo", SMALL, Theme::Light)
         },
-        Picture { asks: vec![Ask::Choose(rib)], ..plain("demo-rib", "demo", LARGE, Theme::Light) },
+        Picture {
+            asks: vec![Ask::Choose(rib)],
+            ..plain("demo-rib", "demo", LARGE, Theme::Light)
+        },
         Picture {
             asks: vec![Ask::Alone(Some(View::FromSide))],
             ..plain("demo-side", "demo", SMALL, Theme::Dark)

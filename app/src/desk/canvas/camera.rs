@@ -194,7 +194,9 @@ impl Camera {
     pub fn fit(min: DVec3, max: DVec3, panes: &[(View, DVec2)]) -> Camera {
         let mut scale = SCALES[1];
         for &(view, size) in panes {
-            let extent = (view.flat(max) - view.flat(min)).abs().max(DVec2::splat(1.0));
+            let extent = (view.flat(max) - view.flat(min))
+                .abs()
+                .max(DVec2::splat(1.0));
             scale = scale.min((size / extent).min_element());
         }
         Camera {
@@ -280,7 +282,10 @@ mod tests {
 
     #[test]
     fn a_fit_shows_the_whole_box_everywhere() {
-        let (min, max) = (DVec3::new(-100.0, -20.0, -90.0), DVec3::new(100.0, 280.0, 60.0));
+        let (min, max) = (
+            DVec3::new(-100.0, -20.0, -90.0),
+            DVec3::new(100.0, 280.0, 60.0),
+        );
         let panes = [
             (View::LookingIn, DVec2::new(300.0, 260.0)),
             (View::FromAbove, DVec2::new(420.0, 280.0)),

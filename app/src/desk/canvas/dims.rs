@@ -14,7 +14,10 @@ use crate::figures::Figures;
 pub fn dims(pane: &Pane, dims: &[Dim], labels: &mut Labels, figures: Figures) {
     let shown = |dim: &&Dim| {
         dim.view == pane.view
-            && dim.only_with.as_ref().is_none_or(|target| pane.attention.is_on(target))
+            && dim
+                .only_with
+                .as_ref()
+                .is_none_or(|target| pane.attention.is_on(target))
     };
     for strong in [true, false] {
         for dim in dims.iter().filter(shown).filter(|dim| dim.strong == strong) {
@@ -31,7 +34,11 @@ fn one(pane: &Pane, dim: &Dim, labels: &mut Labels, figures: Figures) {
     if length < 1.5 || !pane.rect.intersects(Rect::from_two_pos(a, b).expand(1.0)) {
         return;
     }
-    let colour = if dim.strong { pane.paper.in_the_way } else { pane.paper.ink };
+    let colour = if dim.strong {
+        pane.paper.in_the_way
+    } else {
+        pane.paper.ink
+    };
     let weight = if dim.strong { 1.6 } else { 0.9 };
     let way = (b - a) / length;
     let straight = |from: Pos2, to: Pos2, weight: f32| {
@@ -55,13 +62,22 @@ fn one(pane: &Pane, dim: &Dim, labels: &mut Labels, figures: Figures) {
     text(pane, dim, [a, b], labels, figures, colour);
 }
 
-fn text(pane: &Pane, dim: &Dim, [a, b]: [Pos2; 2], labels: &mut Labels, figures: Figures, colour: Color32) {
+fn text(
+    pane: &Pane,
+    dim: &Dim,
+    [a, b]: [Pos2; 2],
+    labels: &mut Labels,
+    figures: Figures,
+    colour: Color32,
+) {
     let mut words = figures.with_plus_minus(dim.mm, dim.plus_minus);
     if !dim.word.is_empty() {
         words = format!("{words} {}", dim.word);
     }
     let ink_colour = pane.paper.ink;
-    let galley = pane.painter.layout_no_wrap(words, ink::lettering(1.0), ink_colour);
+    let galley = pane
+        .painter
+        .layout_no_wrap(words, ink::lettering(1.0), ink_colour);
     let size = galley.size();
     let middle = a + (b - a) * 0.5;
     let level = (b - a).x.abs() >= (b - a).y.abs();
@@ -98,10 +114,12 @@ fn text(pane: &Pane, dim: &Dim, [a, b]: [Pos2; 2], labels: &mut Labels, figures:
         return;
     };
     let plate = rect.expand2(vec2(3.0, 1.0));
-    pane.painter.rect_filled(plate, 1.0, pane.paper.sheet.gamma_multiply(0.92));
+    pane.painter
+        .rect_filled(plate, 1.0, pane.paper.sheet.gamma_multiply(0.92));
     if dim.strong {
         let stroke = egui::Stroke::new(1.6, colour);
-        pane.painter.rect_stroke(plate, 1.0, stroke, egui::StrokeKind::Outside);
+        pane.painter
+            .rect_stroke(plate, 1.0, stroke, egui::StrokeKind::Outside);
     }
     pane.painter.galley(rect.left_top(), galley, ink_colour);
 }
@@ -116,7 +134,9 @@ pub fn depth_ruler(pane: &Pane, labels: &mut Labels, figures: Figures) {
     let step = tick_step(pane.camera.scale, figures);
     let to_depth = |x: f32| {
         let point = DVec2::new(f64::from(x), f64::from(pane.rect.center().y));
-        pane.camera.to_flat(pane.view, ink::vec(pane.rect.center()), point).x
+        pane.camera
+            .to_flat(pane.view, ink::vec(pane.rect.center()), point)
+            .x
     };
     let (first, last) = (to_depth(pane.rect.left()), to_depth(pane.rect.right()));
     let small = step / 5.0;
@@ -126,9 +146,17 @@ pub fn depth_ruler(pane: &Pane, labels: &mut Labels, figures: Figures) {
         let x = pane.pos(DVec2::new(depth, 0.0)).x;
         let large = tick % 5 == 0;
         let height = if large { 8.0 } else { 4.0 };
-        ink::line(pane.painter, &[pos2(x, base - height), pos2(x, base)], 0.9, colour, Dash::Full);
+        ink::line(
+            pane.painter,
+            &[pos2(x, base - height), pos2(x, base)],
+            0.9,
+            colour,
+            Dash::Full,
+        );
         if large {
-            let galley = pane.painter.layout_no_wrap(figures.bare(depth), ink::lettering(0.9), colour);
+            let galley =
+                pane.painter
+                    .layout_no_wrap(figures.bare(depth), ink::lettering(0.9), colour);
             let corner = pos2(x - galley.size().x / 2.0, base - 9.0 - galley.size().y);
             if labels.first_free(galley.size(), [corner]).is_some() {
                 pane.painter.galley(corner, galley, colour);

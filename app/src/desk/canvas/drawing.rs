@@ -90,11 +90,13 @@ impl Drawing {
                     Standing::Cut => bodies[i].slices.clone(),
                     _ => vec![bodies[i].silhouette.clone()],
                 };
-                drawing.faces.extend(outlines.into_iter().map(|corners| Face {
-                    body: i,
-                    standing: wanted,
-                    corners,
-                }));
+                drawing
+                    .faces
+                    .extend(outlines.into_iter().map(|corners| Face {
+                        body: i,
+                        standing: wanted,
+                        corners,
+                    }));
             }
         }
         for (i, body) in bodies.iter().enumerate() {
@@ -105,7 +107,9 @@ impl Drawing {
                     }
                 }
                 Standing::Before => {
-                    drawing.lines.push(closed(i, LineKind::Before, &body.silhouette));
+                    drawing
+                        .lines
+                        .push(closed(i, LineKind::Before, &body.silhouette));
                 }
                 Standing::Beyond => {
                     let covers: Vec<&[DVec2]> = bodies
@@ -118,7 +122,9 @@ impl Drawing {
                             Standing::Before => Vec::new(),
                         })
                         .collect();
-                    drawing.lines.extend(seen_and_hidden(i, &body.silhouette, &covers));
+                    drawing
+                        .lines
+                        .extend(seen_and_hidden(i, &body.silhouette, &covers));
                 }
             }
         }
@@ -152,12 +158,20 @@ fn seen_and_hidden(body: usize, outline: &[DVec2], covers: &[&[DVec2]]) -> Vec<L
             let covered = covers.iter().any(|cover| {
                 polygon::contains(cover, middle) && polygon::distance_to_edge(cover, middle) > 1e-6
             });
-            let kind = if covered { LineKind::Hidden } else { LineKind::Visible };
+            let kind = if covered {
+                LineKind::Hidden
+            } else {
+                LineKind::Visible
+            };
             match lines.last_mut() {
                 Some(last) if last.kind == kind && last.points.last() == Some(&from) => {
                     last.points.push(to);
                 }
-                _ => lines.push(Line { body, kind, points: vec![from, to] }),
+                _ => lines.push(Line {
+                    body,
+                    kind,
+                    points: vec![from, to],
+                }),
             }
         }
     }
@@ -182,8 +196,10 @@ pub fn wall_edges(walls: &[Vec<DVec2>], is_free: impl Fn(DVec2) -> bool) -> Vec<
             for pair in polygon::crossings(a, b, &faces).windows(2) {
                 let [from, to] = [a.lerp(b, pair[0]), a.lerp(b, pair[1])];
                 let beside = 0.5 * (from + to) + BESIDE * square;
-                let shared =
-                    faces.iter().enumerate().any(|(j, other)| j != i && polygon::contains(other, beside));
+                let shared = faces
+                    .iter()
+                    .enumerate()
+                    .any(|(j, other)| j != i && polygon::contains(other, beside));
                 if !shared && is_free(beside) && from.distance(to) > 1e-6 {
                     result.push([from, to]);
                 }
@@ -209,7 +225,11 @@ mod tests {
     fn body(outline: Vec<DVec2>, away: [f64; 2], plane: f64) -> Body {
         let cut = away[0] < plane && plane < away[1];
         Body {
-            slices: if cut { vec![outline.clone()] } else { Vec::new() },
+            slices: if cut {
+                vec![outline.clone()]
+            } else {
+                Vec::new()
+            },
             silhouette: outline,
             away,
         }
@@ -249,7 +269,11 @@ mod tests {
             body(rectangle(0.0, 0.0, 1.0, 1.0), [30.0, 40.0], plane),
             body(rectangle(0.0, 0.0, 1.0, 1.0), [-1.0, 1.0], plane),
         ];
-        let order: Vec<usize> = Drawing::of(&bodies, plane).faces.iter().map(|f| f.body).collect();
+        let order: Vec<usize> = Drawing::of(&bodies, plane)
+            .faces
+            .iter()
+            .map(|f| f.body)
+            .collect();
         assert_eq!(order, [1, 0, 2]);
     }
 

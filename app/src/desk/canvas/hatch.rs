@@ -65,7 +65,10 @@ impl Hatch {
             Hatch::Plain => &[],
             Hatch::Single => &[Rows::lines(45.0, 7.0, 0.0)],
             Hatch::Pairs => &[Rows::lines(45.0, 8.0, 0.0), Rows::lines(45.0, 8.0, 2.2)],
-            Hatch::Mixed => &[Rows::lines(45.0, 10.0, 0.0), Rows::dashes(45.0, 10.0, 5.0, [5.0, 3.0])],
+            Hatch::Mixed => &[
+                Rows::lines(45.0, 10.0, 0.0),
+                Rows::dashes(45.0, 10.0, 5.0, [5.0, 3.0]),
+            ],
             Hatch::Dots => &[Rows::dashes(45.0, 5.0, 0.0, [1.4, 3.6])],
             Hatch::Net => &[Rows::lines(45.0, 5.0, 0.0), Rows::lines(-45.0, 5.0, 0.0)],
             Hatch::Falling => &[Rows::lines(-45.0, 12.0, 0.0)],
@@ -74,7 +77,9 @@ impl Hatch {
             Hatch::Dashes => &[Rows::dashes(0.0, 6.0, 0.0, [5.0, 4.0])],
             Hatch::InTheWay => &[Rows::lines(45.0, 8.0, 0.0), Rows::lines(-45.0, 8.0, 0.0)],
         };
-        rows.iter().flat_map(|row| row.over(outlines, anchor)).collect()
+        rows.iter()
+            .flat_map(|row| row.over(outlines, anchor))
+            .collect()
     }
 }
 
@@ -90,11 +95,21 @@ struct Rows {
 
 impl Rows {
     const fn lines(angle: f64, spacing: f64, shift: f64) -> Rows {
-        Rows { angle, spacing, shift, dash: None }
+        Rows {
+            angle,
+            spacing,
+            shift,
+            dash: None,
+        }
     }
 
     const fn dashes(angle: f64, spacing: f64, shift: f64, dash: [f64; 2]) -> Rows {
-        Rows { angle, spacing, shift, dash: Some(dash) }
+        Rows {
+            angle,
+            spacing,
+            shift,
+            dash: Some(dash),
+        }
     }
 
     fn over(&self, outlines: &[Vec<DVec2>], anchor: DVec2) -> Vec<[DVec2; 2]> {
@@ -202,10 +217,21 @@ mod tests {
     #[test]
     fn neighbours_share_their_lines() {
         let left = Hatch::Single.lines(&[square(0.0, 50.0)], DVec2::ZERO);
-        let moved: Vec<DVec2> = square(0.0, 50.0).iter().map(|p| *p + DVec2::new(50.0, 0.0)).collect();
+        let moved: Vec<DVec2> = square(0.0, 50.0)
+            .iter()
+            .map(|p| *p + DVec2::new(50.0, 0.0))
+            .collect();
         let right = Hatch::Single.lines(&[moved], DVec2::ZERO);
-        let ends: Vec<DVec2> = left.into_iter().flatten().filter(|p| (p.x - 50.0).abs() < 1e-6).collect();
-        let starts: Vec<DVec2> = right.into_iter().flatten().filter(|p| (p.x - 50.0).abs() < 1e-6).collect();
+        let ends: Vec<DVec2> = left
+            .into_iter()
+            .flatten()
+            .filter(|p| (p.x - 50.0).abs() < 1e-6)
+            .collect();
+        let starts: Vec<DVec2> = right
+            .into_iter()
+            .flatten()
+            .filter(|p| (p.x - 50.0).abs() < 1e-6)
+            .collect();
         assert!(!ends.is_empty());
         for end in ends {
             assert!(starts.iter().any(|start| start.distance(end) < 1e-6));

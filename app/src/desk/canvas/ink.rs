@@ -57,7 +57,10 @@ pub fn line(painter: &Painter, points: &[Pos2], weight: f32, colour: Color32, da
     let lengths = dash.lengths();
     if lengths.is_empty() {
         if points.len() > 3 && points.first() == points.last() {
-            painter.add(Shape::closed_line(points[..points.len() - 1].to_vec(), stroke));
+            painter.add(Shape::closed_line(
+                points[..points.len() - 1].to_vec(),
+                stroke,
+            ));
         } else {
             painter.line(points.to_vec(), stroke);
         }
@@ -149,7 +152,14 @@ pub fn lettering(grow: f32) -> FontId {
 }
 
 /// Words on a patch of paper, so that lines do not run through them.
-pub fn words_on_paper(painter: &Painter, rect: Rect, text: &str, paper: &Paper, colour: Color32, font: FontId) {
+pub fn words_on_paper(
+    painter: &Painter,
+    rect: Rect,
+    text: &str,
+    paper: &Paper,
+    colour: Color32,
+    font: FontId,
+) {
     painter.rect_filled(rect.expand2(vec2(2.0, 0.0)), 1.0, paper.sheet);
     painter.text(rect.left_top(), Align2::LEFT_TOP, text, font, colour);
 }

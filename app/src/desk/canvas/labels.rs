@@ -24,7 +24,10 @@ const GAP: f32 = 4.0;
 impl Labels {
     /// Nothing written yet.
     pub fn new(pane: Rect) -> Labels {
-        Labels { pane: pane.shrink(3.0), taken: Vec::new() }
+        Labels {
+            pane: pane.shrink(3.0),
+            taken: Vec::new(),
+        }
     }
 
     /// Keeps a place free of labels.
@@ -38,7 +41,11 @@ impl Labels {
     }
 
     /// Takes the first free of some places.
-    pub fn first_free(&mut self, size: Vec2, corners: impl IntoIterator<Item = Pos2>) -> Option<Rect> {
+    pub fn first_free(
+        &mut self,
+        size: Vec2,
+        corners: impl IntoIterator<Item = Pos2>,
+    ) -> Option<Rect> {
         let rect = corners
             .into_iter()
             .map(|corner| Rect::from_min_size(corner, size))
@@ -51,7 +58,7 @@ impl Labels {
     /// it when they fit, else beside it, else further off with a leader.
     pub fn place(&mut self, size: Vec2, thing: Rect) -> Option<Placed> {
         let shown = thing.intersect(self.pane);
-        if !shown.is_positive() && !(shown.width() >= 0.0 && shown.height() >= 0.0) {
+        if shown.width() < 0.0 || shown.height() < 0.0 {
             return None;
         }
         let centre = shown.center();
@@ -125,7 +132,9 @@ mod tests {
     fn a_large_thing_carries_its_own_name() {
         let mut labels = Labels::new(Rect::from_min_size(Pos2::ZERO, vec2(400.0, 300.0)));
         let thing = Rect::from_min_size(pos2(50.0, 50.0), vec2(200.0, 100.0));
-        let placed = labels.place(vec2(60.0, 14.0), thing).expect("there is room");
+        let placed = labels
+            .place(vec2(60.0, 14.0), thing)
+            .expect("there is room");
         assert!(thing.contains_rect(placed.rect));
         assert_eq!(placed.leader, None);
     }

@@ -59,7 +59,9 @@ impl CanvasState {
             let middle = model
                 .strands
                 .first()
-                .map_or(0.5 * (model.extent[0] + model.extent[1]), |strand| 0.5 * (strand.room[0] + strand.room[1]));
+                .map_or(0.5 * (model.extent[0] + model.extent[1]), |strand| {
+                    0.5 * (strand.room[0] + strand.room[1])
+                });
             self.cuts = View::ALL.map(|view| view.axis_of(middle));
         }
     }
@@ -100,19 +102,32 @@ pub fn canvas_ui(ui: &mut Ui, state: &mut CanvasState, shown: Shown, asks: &mut 
         let sizes: Vec<(View, DVec2)> = layout
             .views
             .iter()
-            .map(|&(view, rect)| (view, DVec2::new(rect.width().into(), rect.height().into()) - 2.0 * MARGIN))
+            .map(|&(view, rect)| {
+                (
+                    view,
+                    DVec2::new(rect.width().into(), rect.height().into()) - 2.0 * MARGIN,
+                )
+            })
             .collect();
         state.camera = Camera::fit(low, high, &sizes);
     }
     for &(view, rect) in &layout.views {
-        ui.painter().rect(rect, 0.0, paper.sheet, egui::Stroke::new(1.0, paper.rule), egui::StrokeKind::Inside);
+        ui.painter().rect(
+            rect,
+            0.0,
+            paper.sheet,
+            egui::Stroke::new(1.0, paper.rule),
+            egui::StrokeKind::Inside,
+        );
         panes::pane_ui(ui, view, rect, paper, state, shown, asks);
     }
     key_in(ui, layout.key, state, shown, asks);
 }
 
 fn key_in(ui: &mut Ui, rect: Rect, state: &CanvasState, shown: Shown, asks: &mut Vec<Ask>) {
-    let builder = egui::UiBuilder::new().max_rect(rect.shrink2(egui::vec2(8.0, 4.0))).id_salt("key");
+    let builder = egui::UiBuilder::new()
+        .max_rect(rect.shrink2(egui::vec2(8.0, 4.0)))
+        .id_salt("key");
     let mut child = ui.new_child(builder);
     child.set_clip_rect(rect);
     key::key_ui(&mut child, state, shown, asks);

@@ -33,7 +33,9 @@ pub fn names(pane: &Pane, model: &Model, section: &Section, labels: &mut Labels)
         let cut = face.standing == Standing::Cut;
         let wanted = match face.standing {
             Standing::Cut => true,
-            Standing::Beyond => lit || clash || (thing.part == Part::Fixed && shows(section, face.body)),
+            Standing::Beyond => {
+                lit || clash || (thing.part == Part::Fixed && shows(section, face.body))
+            }
             Standing::Before => lit,
         };
         if !wanted {
@@ -49,7 +51,14 @@ pub fn names(pane: &Pane, model: &Model, section: &Section, labels: &mut Labels)
             (_, _, true) => 2,
             _ => 3,
         };
-        let note = Note { name: &thing.name, on_screen, area, cut, rank, known: thing.known };
+        let note = Note {
+            name: &thing.name,
+            on_screen,
+            area,
+            cut,
+            rank,
+            known: thing.known,
+        };
         let better = notes
             .get(&thing.target)
             .is_none_or(|other| (note.cut, note.area) > (other.cut, other.area));
@@ -58,7 +67,11 @@ pub fn names(pane: &Pane, model: &Model, section: &Section, labels: &mut Labels)
         }
     }
     for hole in &model.holes {
-        let rim: Vec<DVec2> = hole.rim.iter().map(|&point| pane.view.flat(point)).collect();
+        let rim: Vec<DVec2> = hole
+            .rim
+            .iter()
+            .map(|&point| pane.view.flat(point))
+            .collect();
         let lit = pane.attention.is_on(&hole.target);
         if !lit && pane.camera.scale < 1.5 {
             continue;
@@ -89,7 +102,12 @@ pub fn names(pane: &Pane, model: &Model, section: &Section, labels: &mut Labels)
 }
 
 fn keep_cut_faces_free(pane: &Pane, section: &Section, labels: &mut Labels) {
-    for face in section.drawing.faces.iter().filter(|face| face.standing == Standing::Cut) {
+    for face in section
+        .drawing
+        .faces
+        .iter()
+        .filter(|face| face.standing == Standing::Cut)
+    {
         if let Some(rect) = extent(pane, &face.corners) {
             labels.keep_free(rect);
         }
@@ -97,12 +115,18 @@ fn keep_cut_faces_free(pane: &Pane, section: &Section, labels: &mut Labels) {
 }
 
 fn write(pane: &Pane, note: &Note, labels: &mut Labels) {
-    let colour = if note.rank <= 2 { pane.paper.ink } else { pane.paper.faint };
+    let colour = if note.rank <= 2 {
+        pane.paper.ink
+    } else {
+        pane.paper.faint
+    };
     let name = match note.known {
         Known::Unmeasured => format!("{} ?", note.name),
         _ => note.name.to_owned(),
     };
-    let galley = pane.painter.layout_no_wrap(name, ink::lettering(1.0), colour);
+    let galley = pane
+        .painter
+        .layout_no_wrap(name, ink::lettering(1.0), colour);
     let Some(placed) = labels.place(galley.size(), note.on_screen) else {
         return;
     };
@@ -113,13 +137,18 @@ fn write(pane: &Pane, note: &Note, labels: &mut Labels) {
         pane.painter.circle_filled(tip, 1.8, colour);
     }
     let plate = placed.rect.expand2(egui::vec2(2.0, 0.0));
-    pane.painter.rect_filled(plate, 1.0, pane.paper.sheet.gamma_multiply(0.85));
+    pane.painter
+        .rect_filled(plate, 1.0, pane.paper.sheet.gamma_multiply(0.85));
     pane.painter.galley(placed.rect.left_top(), galley, colour);
 }
 
 /// Whether an edge of a body is seen, rather than hidden behind something.
 fn shows(section: &Section, body: usize) -> bool {
-    section.drawing.lines.iter().any(|line| line.body == body && line.kind == LineKind::Visible)
+    section
+        .drawing
+        .lines
+        .iter()
+        .any(|line| line.body == body && line.kind == LineKind::Visible)
 }
 
 /// Where a flat outline lies on screen; `None` when it is out of the pane.

@@ -47,7 +47,8 @@ pub struct Pane<'a> {
 impl Pane<'_> {
     /// Where a flat point lies on screen.
     pub fn screen(&self, flat: DVec2) -> DVec2 {
-        self.camera.to_screen(self.view, ink::vec(self.rect.center()), flat)
+        self.camera
+            .to_screen(self.view, ink::vec(self.rect.center()), flat)
     }
 
     /// Where a flat point lies on screen, for egui.
@@ -85,11 +86,20 @@ impl Pane<'_> {
     fn walls(&self, section: &Section) {
         let paper = self.paper;
         for wall in &section.walls {
-            ink::fill(self.painter, &self.outline(wall), paper.cut_fill(Tone::Wall));
+            ink::fill(
+                self.painter,
+                &self.outline(wall),
+                paper.cut_fill(Tone::Wall),
+            );
         }
         for wall in &section.walls {
             let lines = Hatch::Single.lines(&[self.outline(wall)], self.anchor());
-            ink::hatch(self.painter, &lines, Hatch::Single.weight(), paper.hatch(Tone::Wall));
+            ink::hatch(
+                self.painter,
+                &lines,
+                Hatch::Single.weight(),
+                paper.hatch(Tone::Wall),
+            );
         }
         for edge in &section.wall_edges {
             ink::line(self.painter, &self.points(edge), 2.0, paper.ink, Dash::Full);
@@ -97,7 +107,12 @@ impl Pane<'_> {
     }
 
     fn faces(&self, model: &Model, section: &Section, standing: Standing) {
-        for face in section.drawing.faces.iter().filter(|face| face.standing == standing) {
+        for face in section
+            .drawing
+            .faces
+            .iter()
+            .filter(|face| face.standing == standing)
+        {
             let thing = &model.things[face.body];
             let outline = self.outline(&face.corners);
             let fill = match standing {
@@ -105,7 +120,11 @@ impl Pane<'_> {
                 _ => self.paper.beyond_fill(thing.tone),
             };
             let lit = self.attention.pointed == Some(&thing.target);
-            let fill = if lit { mix(fill, self.paper.lit, 0.22) } else { fill };
+            let fill = if lit {
+                mix(fill, self.paper.lit, 0.22)
+            } else {
+                fill
+            };
             ink::fill(self.painter, &outline, fill);
             if standing == Standing::Cut {
                 let lines = thing.hatch.lines(&[outline], self.anchor());
@@ -128,8 +147,18 @@ impl Pane<'_> {
             };
             let points = self.points(&line.points);
             if on {
-                let weight = if self.attention.chosen == Some(&thing.target) { 5.0 } else { 3.5 };
-                ink::line(self.painter, &points, weight, mix(self.paper.sheet, self.paper.lit, 0.6), Dash::Full);
+                let weight = if self.attention.chosen == Some(&thing.target) {
+                    5.0
+                } else {
+                    3.5
+                };
+                ink::line(
+                    self.painter,
+                    &points,
+                    weight,
+                    mix(self.paper.sheet, self.paper.lit, 0.6),
+                    Dash::Full,
+                );
             }
             ink::line(self.painter, &points, weight, colour, dash);
         }
@@ -142,14 +171,23 @@ impl Pane<'_> {
     }
 
     fn strand(&self, strand: &Strand) {
-        let flat: Vec<DVec2> = strand.line.iter().map(|&point| self.view.flat(point)).collect();
+        let flat: Vec<DVec2> = strand
+            .line
+            .iter()
+            .map(|&point| self.view.flat(point))
+            .collect();
         let points = self.points(&flat);
         let on = self.attention.is_on(&strand.target);
         let width = (strand.od * self.camera.scale) as f32;
         let edge = if on { self.paper.lit } else { self.paper.ink };
-        let fill = mix(self.paper.sheet, self.paper.tone(Tone::Lead), if on { 0.7 } else { 0.4 });
+        let fill = mix(
+            self.paper.sheet,
+            self.paper.tone(Tone::Lead),
+            if on { 0.7 } else { 0.4 },
+        );
         let rim = if on { 3.0 } else { 1.6 };
-        self.painter.line(points.clone(), Stroke::new(width + rim, edge));
+        self.painter
+            .line(points.clone(), Stroke::new(width + rim, edge));
         self.painter.line(points.clone(), Stroke::new(width, fill));
         ink::line(self.painter, &points, 0.8, self.paper.ink, Dash::Chain);
         if on {
@@ -172,10 +210,18 @@ impl Pane<'_> {
             if before && !self.attention.is_on(&hole.target) {
                 continue;
             }
-            let rim: Vec<DVec2> = hole.rim.iter().map(|&point| self.view.flat(point)).collect();
+            let rim: Vec<DVec2> = hole
+                .rim
+                .iter()
+                .map(|&point| self.view.flat(point))
+                .collect();
             let points = self.points(&rim);
             let on = self.attention.is_on(&hole.target);
-            let (weight, colour) = if on { (3.0, self.paper.lit) } else { (1.3, self.paper.ink) };
+            let (weight, colour) = if on {
+                (3.0, self.paper.lit)
+            } else {
+                (1.3, self.paper.ink)
+            };
             ink::line(self.painter, &points, weight, colour, Dash::Full);
             let from = self.pos(self.view.flat(hole.centre));
             let to = self.pos(self.view.flat(hole.centre + hole.way * 16.0));
@@ -191,8 +237,14 @@ impl Pane<'_> {
         let (low, high) = (a.min(b), a.max(b));
         let room = Rect::from_two_pos(self.pos(low), self.pos(high));
         let strong = self.paper.in_the_way;
-        let on = clash.piece.as_ref().is_some_and(|target| self.attention.is_on(target))
-            || clash.against.as_ref().is_some_and(|target| self.attention.is_on(target));
+        let on = clash
+            .piece
+            .as_ref()
+            .is_some_and(|target| self.attention.is_on(target))
+            || clash
+                .against
+                .as_ref()
+                .is_some_and(|target| self.attention.is_on(target));
         // What of the other thing lies in that room, heavily crossed.
         for face in &section.drawing.faces {
             if Some(&model.things[face.body].target) != clash.against.as_ref() {
@@ -205,7 +257,12 @@ impl Pane<'_> {
             let outline = self.outline(&shared);
             ink::fill(self.painter, &outline, mix(self.paper.sheet, strong, 0.55));
             let lines = Hatch::InTheWay.lines(std::slice::from_ref(&outline), self.anchor());
-            ink::hatch(self.painter, &lines, Hatch::InTheWay.weight(), self.paper.ink);
+            ink::hatch(
+                self.painter,
+                &lines,
+                Hatch::InTheWay.weight(),
+                self.paper.ink,
+            );
             let mut rim: Vec<Pos2> = outline.iter().copied().map(ink::pos).collect();
             rim.extend(rim.first().copied());
             ink::line(self.painter, &rim, 3.0, strong, Dash::Full);
@@ -217,7 +274,13 @@ impl Pane<'_> {
             room.left_bottom(),
             room.left_top(),
         ];
-        ink::line(self.painter, &corners, if on { 3.0 } else { 2.0 }, strong, Dash::Full);
+        ink::line(
+            self.painter,
+            &corners,
+            if on { 3.0 } else { 2.0 },
+            strong,
+            Dash::Full,
+        );
     }
 }
 

@@ -1,6 +1,9 @@
 //! One pane: its frame, its title, and the hand on it.
 
-use egui::{Align, CursorIcon, EventFilter, Key, Layout, PointerButton, Rect, Role, Sense, Ui, WidgetInfo, pos2, vec2};
+use egui::{
+    Align, CursorIcon, EventFilter, Key, Layout, PointerButton, Rect, Role, Sense, Ui, WidgetInfo,
+    pos2, vec2,
+};
 use glam::{DVec2, DVec3};
 
 use super::camera::View;
@@ -28,7 +31,10 @@ pub fn arrange(room: Rect, extent: [DVec3; 2], alone: Option<View>) -> Arrangeme
     if let Some(view) = alone {
         let key = Rect::from_min_max(room.min, pos2(room.left() + KEY_WIDTH, room.bottom()));
         let rest = Rect::from_min_max(pos2(key.right() + GAP, room.top()), room.max);
-        return Arrangement { views: vec![(view, rest)], key };
+        return Arrangement {
+            views: vec![(view, rest)],
+            key,
+        };
     }
     let size = (extent[1] - extent[0]).max(DVec3::splat(1.0));
     let share = |first: f64, second: f64, margin: f64, whole: f32| {
@@ -40,12 +46,23 @@ pub fn arrange(room: Rect, extent: [DVec3; 2], alone: Option<View>) -> Arrangeme
     let left = share(size.x, size.y, MARGIN.x, room.width()).clamp(KEY_WIDTH, room.width() * 0.6);
     let top = share(size.x, size.z, MARGIN.y, room.height());
     let middle = pos2(room.left() + left, room.top() + top);
-    let corner = |min_x: f32, min_y: f32, max_x: f32, max_y: f32| Rect::from_min_max(pos2(min_x, min_y), pos2(max_x, max_y));
+    let corner = |min_x: f32, min_y: f32, max_x: f32, max_y: f32| {
+        Rect::from_min_max(pos2(min_x, min_y), pos2(max_x, max_y))
+    };
     Arrangement {
         views: vec![
-            (View::LookingIn, corner(room.left(), middle.y + GAP, middle.x, room.bottom())),
-            (View::FromAbove, corner(middle.x + GAP, room.top(), room.right(), middle.y)),
-            (View::FromSide, corner(middle.x + GAP, middle.y + GAP, room.right(), room.bottom())),
+            (
+                View::LookingIn,
+                corner(room.left(), middle.y + GAP, middle.x, room.bottom()),
+            ),
+            (
+                View::FromAbove,
+                corner(middle.x + GAP, room.top(), room.right(), middle.y),
+            ),
+            (
+                View::FromSide,
+                corner(middle.x + GAP, middle.y + GAP, room.right(), room.bottom()),
+            ),
         ],
         key: corner(room.left(), room.top(), middle.x, middle.y),
     }
@@ -61,9 +78,18 @@ pub fn pane_ui(
     shown: Shown,
     asks: &mut Vec<Ask>,
 ) {
-    let response = ui.interact(rect, ui.scope_id().with(("pane", view as u8)), Sense::click_and_drag());
+    let response = ui.interact(
+        rect,
+        ui.scope_id().with(("pane", view as u8)),
+        Sense::click_and_drag(),
+    );
     let at = state.cuts[view as usize];
-    let label = format!("{}, cut at {} {}", view.title(), view.axis_word(), shown.figures.length(at));
+    let label = format!(
+        "{}, cut at {} {}",
+        view.title(),
+        view.axis_word(),
+        shown.figures.length(at)
+    );
     response.widget_info(|| WidgetInfo::labeled(Role::Canvas, true, &label));
     hand(ui, &response, view, rect, state);
 
@@ -82,7 +108,14 @@ pub fn pane_ui(
             asks.push(Ask::Point(target));
         }
     }
-    let pane = Pane { painter: &painter, view, camera: &camera, rect, paper, attention: shown.attention };
+    let pane = Pane {
+        painter: &painter,
+        view,
+        camera: &camera,
+        rect,
+        paper,
+        attention: shown.attention,
+    };
     pane.section(shown.model, section, at);
     let mut labels = Labels::new(rect);
     let title = title_rect(ui, rect);
@@ -95,7 +128,8 @@ pub fn pane_ui(
     title_ui(ui, view, title, state, shown, asks);
     if response.has_focus() {
         let stroke = egui::Stroke::new(2.0, paper.lit);
-        ui.painter().rect_stroke(rect, 0.0, stroke, egui::StrokeKind::Inside);
+        ui.painter()
+            .rect_stroke(rect, 0.0, stroke, egui::StrokeKind::Inside);
     }
 }
 
@@ -112,26 +146,52 @@ fn ways(pane: &Pane, labels: &mut Labels) {
         if text.is_empty() {
             return;
         }
-        let galley = pane.painter.layout_no_wrap(text.to_owned(), ink::lettering(0.95), colour);
+        let galley = pane
+            .painter
+            .layout_no_wrap(text.to_owned(), ink::lettering(0.95), colour);
         if let Some(place) = labels.first_free(galley.size(), [corner(rect, galley.size())]) {
-            pane.painter.rect_filled(place.expand2(vec2(2.0, 0.0)), 1.0, pane.paper.sheet.gamma_multiply(0.85));
+            pane.painter.rect_filled(
+                place.expand2(vec2(2.0, 0.0)),
+                1.0,
+                pane.paper.sheet.gamma_multiply(0.85),
+            );
             pane.painter.galley(place.left_top(), galley, colour);
         }
     };
-    write(right, |rect, size| pos2(rect.right() - size.x - 8.0, rect.bottom() - size.y - 26.0));
-    write(top, |rect, size| pos2(rect.right() - size.x - 8.0, rect.top() + 8.0));
-    write(bottom, |rect, size| pos2(rect.right() - size.x - 8.0, rect.bottom() - 2.0 * size.y - 30.0));
+    write(right, |rect, size| {
+        pos2(rect.right() - size.x - 8.0, rect.bottom() - size.y - 26.0)
+    });
+    write(top, |rect, size| {
+        pos2(rect.right() - size.x - 8.0, rect.top() + 8.0)
+    });
+    write(bottom, |rect, size| {
+        pos2(
+            rect.right() - size.x - 8.0,
+            rect.bottom() - 2.0 * size.y - 30.0,
+        )
+    });
 }
 
 fn title_rect(ui: &Ui, rect: Rect) -> Rect {
     let line = ui.text_style_height(&egui::TextStyle::Body);
-    let size = vec2((rect.width() - 8.0).min(15.5 * line), 26.0_f32.max(line + 8.0));
+    let size = vec2(
+        (rect.width() - 8.0).min(15.5 * line),
+        26.0_f32.max(line + 8.0),
+    );
     Rect::from_min_size(rect.min + vec2(4.0, 3.0), size)
 }
 
-fn title_ui(ui: &mut Ui, view: View, rect: Rect, state: &CanvasState, shown: Shown, asks: &mut Vec<Ask>) {
+fn title_ui(
+    ui: &mut Ui,
+    view: View,
+    rect: Rect,
+    state: &CanvasState,
+    shown: Shown,
+    asks: &mut Vec<Ask>,
+) {
     let paper = Paper::current(ui.ctx());
-    ui.painter().rect_filled(rect, 2.0, paper.sheet.gamma_multiply(0.9));
+    ui.painter()
+        .rect_filled(rect, 2.0, paper.sheet.gamma_multiply(0.9));
     let builder = egui::UiBuilder::new()
         .max_rect(rect)
         .layout(Layout::left_to_right(Align::Center))
@@ -151,8 +211,15 @@ fn title_ui(ui: &mut Ui, view: View, rect: Rect, state: &CanvasState, shown: Sho
     let drag = egui::DragValue::new(&mut at)
         .speed(0.5)
         .custom_formatter(move |mm, _| figures.bare(mm))
-        .custom_parser(|text| profiles::Length::parse(text).ok()?.measure().map(|measure| measure.value()));
-    let response = ui.add(drag).accessible_name(format!("cut {} at {}", view.title(), view.axis_word()));
+        .custom_parser(|text| {
+            profiles::Length::parse(text)
+                .ok()?
+                .measure()
+                .map(|measure| measure.value())
+        });
+    let response =
+        ui.add(drag)
+            .accessible_name(format!("cut {} at {}", view.title(), view.axis_word()));
     if response.changed() {
         asks.push(Ask::CutAt(view, at));
     }
@@ -165,7 +232,9 @@ fn hand(ui: &Ui, response: &egui::Response, view: View, rect: Rect, state: &mut 
         let (scroll, zoom) = ui.input(|i| (i.smooth_scroll_delta().y, i.zoom_delta()));
         let factor = f64::from(zoom) * (f64::from(scroll) / 240.0).exp();
         if factor != 1.0 {
-            state.camera.zoom_at(view, middle, ink::vec(pointer), factor);
+            state
+                .camera
+                .zoom_at(view, middle, ink::vec(pointer), factor);
             state.moved_by_hand = true;
         }
     }
@@ -184,10 +253,18 @@ fn hand(ui: &Ui, response: &egui::Response, view: View, rect: Rect, state: &mut 
 }
 
 fn keys(ui: &Ui, response: &egui::Response, view: View, middle: DVec2, state: &mut CanvasState) {
-    let filter = EventFilter { horizontal_arrows: true, vertical_arrows: true, ..Default::default() };
+    let filter = EventFilter {
+        horizontal_arrows: true,
+        vertical_arrows: true,
+        ..Default::default()
+    };
     ui.memory_mut(|memory| memory.set_focus_lock_filter(response.id, filter));
     let pressed = |key| ui.input(|i| i.key_pressed(key));
-    let stride = if ui.input(|i| i.modifiers.shift) { 10.0 } else { 1.0 };
+    let stride = if ui.input(|i| i.modifiers.shift) {
+        10.0
+    } else {
+        1.0
+    };
     for (key, by) in [
         (Key::ArrowLeft, DVec2::new(24.0, 0.0)),
         (Key::ArrowRight, DVec2::new(-24.0, 0.0)),
@@ -222,9 +299,19 @@ mod tests {
     #[test]
     fn neighbours_share_an_axis() {
         let room = Rect::from_min_size(pos2(300.0, 100.0), vec2(980.0, 560.0));
-        let extent = [DVec3::new(-100.0, -25.0, -98.0), DVec3::new(100.0, 262.0, 55.0)];
+        let extent = [
+            DVec3::new(-100.0, -25.0, -98.0),
+            DVec3::new(100.0, 262.0, 55.0),
+        ];
         let panes = arrange(room, extent, None);
-        let of = |view: View| panes.views.iter().find(|(v, _)| *v == view).expect("all three").1;
+        let of = |view: View| {
+            panes
+                .views
+                .iter()
+                .find(|(v, _)| *v == view)
+                .expect("all three")
+                .1
+        };
         let (front, above, side) = (of(View::LookingIn), of(View::FromAbove), of(View::FromSide));
         assert_eq!(front.y_range(), side.y_range());
         assert_eq!(above.x_range(), side.x_range());

@@ -10,10 +10,17 @@ use crate::desk::model::{Model, Part};
 
 /// The target under a flat point: the nearest to the eye that contains it, else
 /// the nearest edge within `reach` mm.
-pub fn under(model: &Model, drawing: &Drawing, view: View, point: DVec2, reach: f64) -> Option<Target> {
+pub fn under(
+    model: &Model,
+    drawing: &Drawing,
+    view: View,
+    point: DVec2,
+    reach: f64,
+) -> Option<Target> {
     let strand = model.strands.iter().find(|strand| {
         let flat: Vec<DVec2> = strand.line.iter().map(|&p| view.flat(p)).collect();
-        flat.windows(2).any(|pair| distance_to_segment(point, pair[0], pair[1]) <= 0.5 * strand.od.max(reach))
+        flat.windows(2)
+            .any(|pair| distance_to_segment(point, pair[0], pair[1]) <= 0.5 * strand.od.max(reach))
     });
     let mut best: Option<(f64, usize)> = None;
     for face in drawing.faces.iter().rev() {
@@ -59,6 +66,10 @@ pub fn under(model: &Model, drawing: &Drawing, view: View, point: DVec2, reach: 
 fn distance_to_segment(point: DVec2, a: DVec2, b: DVec2) -> f64 {
     let along = b - a;
     let length = along.length_squared();
-    let t = if length > 0.0 { ((point - a).dot(along) / length).clamp(0.0, 1.0) } else { 0.0 };
+    let t = if length > 0.0 {
+        ((point - a).dot(along) / length).clamp(0.0, 1.0)
+    } else {
+        0.0
+    };
     point.distance(a + t * along)
 }

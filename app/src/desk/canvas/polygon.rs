@@ -57,7 +57,13 @@ pub fn clip_to_box(outline: &[DVec2], low: DVec2, high: DVec2) -> Vec<DVec2> {
         (1, low.y, false),
         (1, high.y, true),
     ] {
-        let inside = |p: DVec2| if keep_below { p[axis] <= limit } else { p[axis] >= limit };
+        let inside = |p: DVec2| {
+            if keep_below {
+                p[axis] <= limit
+            } else {
+                p[axis] >= limit
+            }
+        };
         let mut kept = Vec::with_capacity(points.len() + 2);
         for (a, b) in edges(&points) {
             if inside(a) {
@@ -112,7 +118,11 @@ pub fn triangles(outline: &[DVec2]) -> Vec<[usize; 3]> {
     while left.len() > 3 {
         let count = left.len();
         let ear = (0..count).find(|&i| {
-            let [p, q, r] = [left[(i + count - 1) % count], left[i], left[(i + 1) % count]];
+            let [p, q, r] = [
+                left[(i + count - 1) % count],
+                left[i],
+                left[(i + 1) % count],
+            ];
             let (a, b, c) = (outline[p], outline[q], outline[r]);
             (b - a).perp_dot(c - b) * turn > 0.0
                 && left
@@ -123,7 +133,11 @@ pub fn triangles(outline: &[DVec2]) -> Vec<[usize; 3]> {
         // Without an ear (corners on one line): drop a flat corner and go on.
         let i = ear.unwrap_or(0);
         if ear.is_some() {
-            result.push([left[(i + count - 1) % count], left[i], left[(i + 1) % count]]);
+            result.push([
+                left[(i + count - 1) % count],
+                left[i],
+                left[(i + 1) % count],
+            ]);
         }
         left.remove(i);
     }
@@ -148,7 +162,14 @@ mod tests {
     }
 
     fn angle_piece() -> Vec<DVec2> {
-        corners(&[(0.0, 0.0), (4.0, 0.0), (4.0, 1.0), (1.0, 1.0), (1.0, 3.0), (0.0, 3.0)])
+        corners(&[
+            (0.0, 0.0),
+            (4.0, 0.0),
+            (4.0, 1.0),
+            (1.0, 1.0),
+            (1.0, 3.0),
+            (0.0, 3.0),
+        ])
     }
 
     #[test]

@@ -3,11 +3,13 @@
 use egui::Ui;
 use geometry::ChainLink;
 use profiles::Length;
-use profiles::schema::{CablePart, LeadEndFile, LeadFile, PartUse, PlugPart, ServiceReachFile, SlackFile, SlackGoesFile};
+use profiles::schema::{
+    CablePart, LeadEndFile, LeadFile, PartUse, PlugPart, ServiceReachFile, SlackFile, SlackGoesFile,
+};
 
+use super::Card;
 use super::list::{Line, form_buttons, form_frame, free_id, heading, line_ui, remark};
 use super::part::{PartFields, id_of};
-use super::Card;
 use crate::desk::canvas::hatch::Hatch;
 use crate::desk::document::Gesture;
 use crate::desk::edit::{Ask, Edit, ListEdit, Target};
@@ -22,7 +24,11 @@ pub fn leads_ui(ui: &mut Ui, card: Card, asks: &mut Vec<Ask>) {
         let link = card.link(&lead.id);
         let line = Line {
             end: link.map_or(String::new(), |link| margin(link, card)),
-            in_the_way: card.model.clashes.iter().any(|clash| clash.piece.as_ref() == Some(&target)),
+            in_the_way: card
+                .model
+                .clashes
+                .iter()
+                .any(|clash| clash.piece.as_ref() == Some(&target)),
             target,
             name: &lead.name,
             swatch: Some((Tone::Lead, Hatch::Upright)),
@@ -65,16 +71,31 @@ fn lead_ui(ui: &mut Ui, card: Card, at: usize, lead: &LeadFile, asks: &mut Vec<A
         next.plug = plug;
         gesture = Some(typed);
     }
-    if let Some(id) = fields::choice_of(ui, of, "cable", id_of(&lead.cable), &card.cables(&lead.cable)) {
+    if let Some(id) = fields::choice_of(
+        ui,
+        of,
+        "cable",
+        id_of(&lead.cable),
+        &card.cables(&lead.cable),
+    ) {
         next.cable = PartUse::Named(id);
         chosen = true;
     }
-    let cable = PartFields { of, used: &lead.cable, base: lead.cable.base().and_then(|id| card.library.get::<CablePart>(id)) };
+    let cable = PartFields {
+        of,
+        used: &lead.cable,
+        base: lead
+            .cable
+            .base()
+            .and_then(|id| card.library.get::<CablePart>(id)),
+    };
     if let Some(typed) = cable.length(ui, "cable diameter", "od", |c| Some(&mut c.od), asks) {
         next.cable = typed.value;
         gesture = Some(typed.gesture);
     }
-    if let Some(typed) = fields::optional_length(ui, of, "length", lead.length.as_ref(), "not known", asks) {
+    if let Some(typed) =
+        fields::optional_length(ui, of, "length", lead.length.as_ref(), "not known", asks)
+    {
         next.length = typed.value;
         gesture = Some(typed.gesture);
     }
@@ -83,7 +104,10 @@ fn lead_ui(ui: &mut Ui, card: Card, at: usize, lead: &LeadFile, asks: &mut Vec<A
         chosen = true;
     }
     if chosen || gesture.is_some() {
-        asks.push(Ask::Edit(Edit::Lead(ListEdit::Set(at, next)), if chosen { None } else { gesture }));
+        asks.push(Ask::Edit(
+            Edit::Lead(ListEdit::set(at, next)),
+            if chosen { None } else { gesture },
+        ));
     }
     if let Some(link) = card.link(&lead.id) {
         chain(ui, card, link);
@@ -100,12 +124,22 @@ fn plug_lengths(
     used: &PartUse<PlugPart>,
     asks: &mut Vec<Ask>,
 ) -> Option<(PartUse<PlugPart>, Gesture)> {
-    let fields = PartFields { of, used, base: used.base().and_then(|id| card.library.get::<PlugPart>(id)) };
+    let fields = PartFields {
+        of,
+        used,
+        base: used.base().and_then(|id| card.library.get::<PlugPart>(id)),
+    };
     type Place = fn(&mut PlugPart) -> Option<&mut Length>;
     let lengths: [(&str, &str, Place); 5] = [
-        ("plug length", "straight.body", |p| p.straight.as_mut().map(|s| &mut s.body)),
-        ("strain relief", "straight.relief", |p| p.straight.as_mut().and_then(|s| s.relief.as_mut())),
-        ("stands out", "right_angle.stands", |p| p.right_angle.as_mut().map(|r| &mut r.stands)),
+        ("plug length", "straight.body", |p| {
+            p.straight.as_mut().map(|s| &mut s.body)
+        }),
+        ("strain relief", "straight.relief", |p| {
+            p.straight.as_mut().and_then(|s| s.relief.as_mut())
+        }),
+        ("stands out", "right_angle.stands", |p| {
+            p.right_angle.as_mut().map(|r| &mut r.stands)
+        }),
         ("plug width", "width", |p| Some(&mut p.width)),
         ("plug height", "height", |p| Some(&mut p.height)),
     ];
@@ -128,26 +162,36 @@ fn chain(ui: &mut Ui, card: Card, link: &ChainLink) {
         ("plug", link.plug),
         ("turn of the cable", link.turn),
     ];
-    egui::Grid::new("sum").num_columns(2).spacing([12.0, 1.0]).show(ui, |ui| {
-        let mut line = |name: &str, value: String| {
-            ui.label(egui::RichText::new(name).small());
-            ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| {
-                ui.label(egui::RichText::new(value).small());
-            });
-            ui.end_row();
-        };
-        for (name, mm) in rows {
-            line(name, fine(mm));
-        }
-        line("needed", fine(link.needed));
-        if let (Some(available), Some(against)) = (link.available, &link.against_name) {
-            line(&format!("there is, before the {against}"), fine(available));
-        }
-        if let Some(margin) = link.margin {
-            let word = if margin < 0.0 { "short" } else { "to spare" };
-            line(word, format!("{} ± {}", fine(margin.abs()), card.figures.bare(link.margin_plus_minus)));
-        }
-    });
+    egui::Grid::new("sum")
+        .num_columns(2)
+        .spacing([12.0, 1.0])
+        .show(ui, |ui| {
+            let mut line = |name: &str, value: String| {
+                ui.label(egui::RichText::new(name).small());
+                ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| {
+                    ui.label(egui::RichText::new(value).small());
+                });
+                ui.end_row();
+            };
+            for (name, mm) in rows {
+                line(name, fine(mm));
+            }
+            line("needed", fine(link.needed));
+            if let (Some(available), Some(against)) = (link.available, &link.against_name) {
+                line(&format!("there is, before the {against}"), fine(available));
+            }
+            if let Some(margin) = link.margin {
+                let word = if margin < 0.0 { "short" } else { "to spare" };
+                line(
+                    word,
+                    format!(
+                        "{} ± {}",
+                        fine(margin.abs()),
+                        card.figures.bare(link.margin_plus_minus)
+                    ),
+                );
+            }
+        });
 }
 
 /// How a choice names an end: `exit left`, `module m1`, `plug p1`.
@@ -181,7 +225,13 @@ fn add(ui: &mut Ui, card: Card, asks: &mut Vec<Ask>) {
         .unit
         .sockets
         .iter()
-        .filter(|socket| !card.job.leads.iter().any(|lead| lead.socket.as_ref() == Some(&socket.id)))
+        .filter(|socket| {
+            !card
+                .job
+                .leads
+                .iter()
+                .any(|lead| lead.socket.as_ref() == Some(&socket.id))
+        })
         .collect();
     if free.is_empty() {
         remark(ui, "Every socket of the unit has its lead.");
@@ -197,7 +247,7 @@ fn add(ui: &mut Ui, card: Card, asks: &mut Vec<Ask>) {
                 continue;
             };
             let target = Target::Lead(new.id.clone());
-            asks.push(Ask::Edit(Edit::Lead(ListEdit::Add(new)), None));
+            asks.push(Ask::Edit(Edit::Lead(ListEdit::add(new)), None));
             asks.push(Ask::Choose(target));
         }
     });
@@ -208,7 +258,11 @@ fn new_lead(card: Card, socket: &geometry::Socket) -> Option<LeadFile> {
     let plug = card
         .library
         .ids::<PlugPart>()
-        .find(|id| card.library.get::<PlugPart>(id).is_some_and(|plug| plug.family == socket.family))?
+        .find(|id| {
+            card.library
+                .get::<PlugPart>(id)
+                .is_some_and(|plug| plug.family == socket.family)
+        })?
         .to_owned();
     let cable = card.library.ids::<CablePart>().next()?.to_owned();
     Some(LeadFile {
@@ -220,11 +274,17 @@ fn new_lead(card: Card, socket: &geometry::Socket) -> Option<LeadFile> {
         cable: PartUse::Named(cable),
         cables: 1,
         length: None,
-        end: LeadEndFile { exit: card.job.cavity.exits.first().map(|exit| exit.id.clone()), ..LeadEndFile::default() },
+        end: LeadEndFile {
+            exit: card.job.cavity.exits.first().map(|exit| exit.id.clone()),
+            ..LeadEndFile::default()
+        },
         beyond: None,
         turn_plus_minus: None,
         lumps: Vec::new(),
-        slack: SlackFile { goes: SlackGoesFile::Stow, joint_waste: None },
+        slack: SlackFile {
+            goes: SlackGoesFile::Stow,
+            joint_waste: None,
+        },
         service_reach: ServiceReachFile::default(),
         notes: String::new(),
     })

@@ -16,7 +16,8 @@ pub fn heading(ui: &mut Ui, text: &str) {
         let rest = ui.available_rect_before_wrap();
         let y = rest.center().y;
         let paper = Paper::current(ui.ctx());
-        ui.painter().hline(rest.x_range(), y, egui::Stroke::new(1.0, paper.rule));
+        ui.painter()
+            .hline(rest.x_range(), y, egui::Stroke::new(1.0, paper.rule));
     });
 }
 
@@ -60,10 +61,20 @@ pub fn line_ui(ui: &mut Ui, card: &Card, line: &Line, asks: &mut Vec<Ask>) -> bo
     if let Some((tone, hatch)) = line.swatch {
         let swatch = egui::Rect::from_min_size(pos2(left, rect.center().y - 6.0), vec2(16.0, 12.0));
         painter.rect_filled(swatch, 0.0, paper.cut_fill(tone));
-        let corners =
-            [swatch.left_top(), swatch.right_top(), swatch.right_bottom(), swatch.left_bottom()].map(ink::vec);
+        let corners = [
+            swatch.left_top(),
+            swatch.right_top(),
+            swatch.right_bottom(),
+            swatch.left_bottom(),
+        ]
+        .map(ink::vec);
         let lines = hatch.lines(&[corners.to_vec()], ink::vec(swatch.min));
-        ink::hatch(&painter.with_clip_rect(swatch), &lines, hatch.weight(), paper.hatch(tone));
+        ink::hatch(
+            &painter.with_clip_rect(swatch),
+            &lines,
+            hatch.weight(),
+            paper.hatch(tone),
+        );
         let edge = egui::Stroke::new(1.0, paper.ink);
         painter.rect_stroke(swatch, 0.0, edge, egui::StrokeKind::Inside);
         left = swatch.right() + 6.0;
@@ -72,17 +83,31 @@ pub fn line_ui(ui: &mut Ui, card: &Card, line: &Line, asks: &mut Vec<Ask>) -> bo
     let small = egui::TextStyle::Small.resolve(ui.style());
     let end = painter.layout_no_wrap(line.end.clone(), small, paper.faint);
     let mut right = rect.right() - end.size().x - 4.0;
-    painter.galley(pos2(right, rect.center().y - end.size().y / 2.0), end, paper.faint);
+    painter.galley(
+        pos2(right, rect.center().y - end.size().y / 2.0),
+        end,
+        paper.faint,
+    );
     if line.in_the_way {
         right -= 16.0;
-        let mark = egui::Rect::from_center_size(pos2(right + 5.0, rect.center().y), vec2(11.0, 11.0));
+        let mark =
+            egui::Rect::from_center_size(pos2(right + 5.0, rect.center().y), vec2(11.0, 11.0));
         painter.rect_filled(mark, 0.0, mix(paper.sheet, paper.in_the_way, 0.75));
-        for [a, b] in [[mark.left_top(), mark.right_bottom()], [mark.right_top(), mark.left_bottom()]] {
+        for [a, b] in [
+            [mark.left_top(), mark.right_bottom()],
+            [mark.right_top(), mark.left_bottom()],
+        ] {
             painter.line_segment([a, b], egui::Stroke::new(1.6, paper.ink));
         }
-        painter.rect_stroke(mark, 0.0, egui::Stroke::new(1.6, paper.in_the_way), egui::StrokeKind::Outside);
+        painter.rect_stroke(
+            mark,
+            0.0,
+            egui::Stroke::new(1.6, paper.in_the_way),
+            egui::StrokeKind::Outside,
+        );
     }
-    let name_room = egui::Rect::from_min_max(pos2(left, rect.top()), pos2(right - 6.0, rect.bottom()));
+    let name_room =
+        egui::Rect::from_min_max(pos2(left, rect.top()), pos2(right - 6.0, rect.bottom()));
     painter.with_clip_rect(name_room).text(
         pos2(left, rect.center().y),
         Align2::LEFT_CENTER,
@@ -110,7 +135,12 @@ pub fn form_frame<R>(ui: &mut Ui, content: impl FnOnce(&mut Ui) -> R) -> R {
 /// The buttons under every form.
 ///
 /// * `remove`: the edit that takes the thing out of the job
-pub fn form_buttons(ui: &mut Ui, target: &Target, remove: Option<crate::desk::edit::Edit>, asks: &mut Vec<Ask>) {
+pub fn form_buttons(
+    ui: &mut Ui,
+    target: &Target,
+    remove: Option<crate::desk::edit::Edit>,
+    asks: &mut Vec<Ask>,
+) {
     ui.horizontal(|ui| {
         if ui.button("Cut the views here").clicked() {
             asks.push(Ask::CutThrough(target.clone()));

@@ -62,29 +62,48 @@ pub fn card_ui(ui: &mut Ui, card: Card, asks: &mut Vec<Ask>) {
     });
     let paper = Paper::current(ui.ctx());
     let line = ui.available_rect_before_wrap();
-    ui.painter().hline(line.x_range(), line.top() + 2.0, egui::Stroke::new(1.0, paper.rule));
+    ui.painter().hline(
+        line.x_range(),
+        line.top() + 2.0,
+        egui::Stroke::new(1.0, paper.rule),
+    );
     ui.add_space(4.0);
     let Some(step) = card.open else {
         ui.weak("Choose a step to open it.");
         return;
     };
-    ScrollArea::vertical().auto_shrink([false, false]).id_salt(("step", step.word())).show(ui, |ui| {
-        ui.spacing_mut().item_spacing.y = 4.0;
-        for lack in &card.model.step(step).lacks {
-            ui.add(Label::new(lack).wrap());
-        }
-        step_body(ui, step, card, asks);
-        ui.add_space(40.0);
-    });
+    ScrollArea::vertical()
+        .auto_shrink([false, false])
+        .id_salt(("step", step.word()))
+        .show(ui, |ui| {
+            ui.spacing_mut().item_spacing.y = 4.0;
+            for lack in &card.model.step(step).lacks {
+                ui.add(Label::new(lack).wrap());
+            }
+            step_body(ui, step, card, asks);
+            ui.add_space(40.0);
+        });
 }
 
 /// One step as a line: its box, its name, what it still lacks.
-fn step_line(ui: &mut Ui, number: usize, step: Step, state: &StepState, open: bool, asks: &mut Vec<Ask>) {
+fn step_line(
+    ui: &mut Ui,
+    number: usize,
+    step: Step,
+    state: &StepState,
+    open: bool,
+    asks: &mut Vec<Ask>,
+) {
     let paper = Paper::current(ui.ctx());
     let height = ui.spacing().interact_size.y + 1.0;
-    let (rect, response) = ui.allocate_exact_size(vec2(ui.available_width(), height), Sense::click());
+    let (rect, response) =
+        ui.allocate_exact_size(vec2(ui.available_width(), height), Sense::click());
     let lacks = state.lacks.join("; ");
-    let label = if state.is_done() { format!("{}: done", step.word()) } else { format!("{}: {lacks}", step.word()) };
+    let label = if state.is_done() {
+        format!("{}: done", step.word())
+    } else {
+        format!("{}: {lacks}", step.word())
+    };
     response.widget_info(|| WidgetInfo::selected(Role::Button, true, open, &label));
     if response.clicked() {
         asks.push(Ask::Step((!open).then_some(step)));
@@ -94,7 +113,12 @@ fn step_line(ui: &mut Ui, number: usize, step: Step, state: &StepState, open: bo
         let share = if open { 0.12 } else { 0.05 };
         painter.rect_filled(rect, 2.0, mix(paper.board, paper.ink, share));
     }
-    tick_box(&painter, pos2(rect.left() + 12.0, rect.center().y), state.is_done(), &paper);
+    tick_box(
+        &painter,
+        pos2(rect.left() + 12.0, rect.center().y),
+        state.is_done(),
+        &paper,
+    );
     let font = egui::TextStyle::Body.resolve(ui.style());
     let at = pos2(rect.left() + 28.0, rect.center().y);
     let text = format!("{number}  {}", step.word());

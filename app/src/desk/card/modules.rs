@@ -4,10 +4,10 @@ use egui::Ui;
 use profiles::Length;
 use profiles::schema::{BoxFile, ModuleFile, ModulePart, PartUse};
 
+use super::Card;
 use super::list::{Line, form_buttons, form_frame, free_id, heading, line_ui, remark};
 use super::obstacle::box_ui;
 use super::part::{PartFields, id_of};
-use super::Card;
 use crate::desk::canvas::hatch::Hatch;
 use crate::desk::document::Gesture;
 use crate::desk::edit::{Ask, Edit, ListEdit, Target};
@@ -27,7 +27,12 @@ pub fn modules_ui(ui: &mut Ui, card: Card, asks: &mut Vec<Ask>) {
             in_the_way: card.model.clashes_with(&target),
             target,
             name: &module.name,
-            end: if module.pinned.is_some() { "stays" } else { "may move" }.to_owned(),
+            end: if module.pinned.is_some() {
+                "stays"
+            } else {
+                "may move"
+            }
+            .to_owned(),
             swatch: Some((Tone::Module, Hatch::FallingClose)),
         };
         if line_ui(ui, &card, &line, asks) {
@@ -46,7 +51,13 @@ fn module_ui(ui: &mut Ui, card: Card, at: usize, module: &ModuleFile, asks: &mut
         next.name = typed.value;
         gesture = Some(typed.gesture);
     }
-    if let Some(id) = fields::choice_of(ui, of, "part", id_of(&module.part), &card.module_parts(&module.part)) {
+    if let Some(id) = fields::choice_of(
+        ui,
+        of,
+        "part",
+        id_of(&module.part),
+        &card.module_parts(&module.part),
+    ) {
         next.part = PartUse::Named(id);
         chosen = true;
     }
@@ -61,9 +72,19 @@ fn module_ui(ui: &mut Ui, card: Card, at: usize, module: &ModuleFile, asks: &mut
             }
         }
         _ => {
-            let base = module.part.base().and_then(|id| card.library.get::<ModulePart>(id));
-            let part = PartFields { of, used: &module.part, base };
-            for (axis, (name, key)) in [("size", "size.0"), ("by", "size.1"), ("by ", "size.2")].into_iter().enumerate() {
+            let base = module
+                .part
+                .base()
+                .and_then(|id| card.library.get::<ModulePart>(id));
+            let part = PartFields {
+                of,
+                used: &module.part,
+                base,
+            };
+            for (axis, (name, key)) in [("size", "size.0"), ("by", "size.1"), ("by ", "size.2")]
+                .into_iter()
+                .enumerate()
+            {
                 if let Some(typed) = part.length(ui, name, key, |m| Some(&mut m.size[axis]), asks) {
                     next.part = typed.value;
                     gesture = Some(typed.gesture);
@@ -82,14 +103,28 @@ fn module_ui(ui: &mut Ui, card: Card, at: usize, module: &ModuleFile, asks: &mut
             }
         }
     }
-    if let Some(typed) = fields::optional_length(ui, of, "its lead", module.lead_length.as_ref(), "not known", asks) {
+    if let Some(typed) = fields::optional_length(
+        ui,
+        of,
+        "its lead",
+        module.lead_length.as_ref(),
+        "not known",
+        asks,
+    ) {
         next.lead_length = typed.value;
         gesture = Some(typed.gesture);
     }
     if chosen || gesture.is_some() {
-        asks.push(Ask::Edit(Edit::Module(ListEdit::Set(at, next)), if chosen { None } else { gesture }));
+        asks.push(Ask::Edit(
+            Edit::Module(ListEdit::set(at, next)),
+            if chosen { None } else { gesture },
+        ));
     }
-    let room = card.model.fit.as_ref().and_then(|fit| fit.modules.iter().find(|room| room.module == module.id));
+    let room = card
+        .model
+        .fit
+        .as_ref()
+        .and_then(|fit| fit.modules.iter().find(|room| room.module == module.id));
     if let Some(room) = room {
         remark(ui, &words::module_line(room, card.figures));
     }
@@ -104,7 +139,9 @@ fn place(card: Card, module: &ModuleFile) -> BoxFile {
         .job
         .as_ref()
         .and_then(|job| job.modules.iter().find(|other| other.id == module.id))
-        .map_or([90.0, 25.0, 60.0], |module| module.size.map(|size| size.value()));
+        .map_or([90.0, 25.0, 60.0], |module| {
+            module.size.map(|size| size.value())
+        });
     let pair = |low: f64, size: f64| [Length::mm(low), Length::mm(low + size)];
     BoxFile {
         across: pair(-90.0, size[0]),
@@ -119,7 +156,10 @@ fn add(ui: &mut Ui, card: Card, asks: &mut Vec<Ask>) {
         return;
     };
     if ui.small_button("Add a module").clicked() {
-        let id = free_id("module", card.job.modules.iter().map(|module| module.id.as_str()));
+        let id = free_id(
+            "module",
+            card.job.modules.iter().map(|module| module.id.as_str()),
+        );
         let new = ModuleFile {
             name: id.clone(),
             id: id.clone(),
@@ -129,7 +169,7 @@ fn add(ui: &mut Ui, card: Card, asks: &mut Vec<Ask>) {
             lead_length: None,
             notes: String::new(),
         };
-        asks.push(Ask::Edit(Edit::Module(ListEdit::Add(new)), None));
+        asks.push(Ask::Edit(Edit::Module(ListEdit::add(new)), None));
         asks.push(Ask::Choose(Target::Module(id)));
     }
 }

@@ -3,9 +3,9 @@
 use egui::Ui;
 use profiles::schema::{MountPart, PartUse, TabDecisionFile};
 
+use super::Card;
 use super::list::{form_buttons, heading, remark};
 use super::part::{PartFields, id_of};
-use super::Card;
 use crate::desk::edit::{Ask, Edit, Target};
 use crate::desk::fields;
 
@@ -16,11 +16,18 @@ pub fn mount_ui(ui: &mut Ui, card: Card, asks: &mut Vec<Ask>) {
         asks.push(Ask::Edit(Edit::Mount(PartUse::Named(id)), None));
     }
     let base = used.base().and_then(|id| card.library.get::<MountPart>(id));
-    let part = PartFields { of: "mount", used, base };
+    let part = PartFields {
+        of: "mount",
+        used,
+        base,
+    };
     if let Some(typed) = part.length(ui, "setback", "setback", |m| Some(&mut m.setback), asks) {
         asks.push(Ask::Edit(Edit::Mount(typed.value), Some(typed.gesture)));
     }
-    remark(ui, "From the seat plane to the chassis front; positive into the dash.");
+    remark(
+        ui,
+        "From the seat plane to the chassis front; positive into the dash.",
+    );
     let bracket = |m: &mut MountPart| m.factory_brackets.is_some();
     let described = match used {
         PartUse::Inline(part) => Some(part.as_ref()),
@@ -34,7 +41,11 @@ pub fn mount_ui(ui: &mut Ui, card: Card, asks: &mut Vec<Ask>) {
             ui,
             "bracket thickness",
             "factory_brackets.bracket.thickness",
-            |m| m.factory_brackets.as_mut().map(|brackets| &mut brackets.bracket.thickness),
+            |m| {
+                m.factory_brackets
+                    .as_mut()
+                    .map(|brackets| &mut brackets.bracket.thickness)
+            },
             asks,
         );
         if let Some(typed) = typed {
@@ -42,14 +53,21 @@ pub fn mount_ui(ui: &mut Ui, card: Card, asks: &mut Vec<Ask>) {
         }
     }
     if described.sleeve.is_some() {
-        for (name, key) in [("sleeve wall", "sleeve.wall"), ("sleeve depth", "sleeve.depth")] {
+        for (name, key) in [
+            ("sleeve wall", "sleeve.wall"),
+            ("sleeve depth", "sleeve.depth"),
+        ] {
             let typed = part.length(
                 ui,
                 name,
                 key,
                 |m| {
                     m.sleeve.as_mut().map(|sleeve| {
-                        if key == "sleeve.wall" { &mut sleeve.wall } else { &mut sleeve.depth }
+                        if key == "sleeve.wall" {
+                            &mut sleeve.wall
+                        } else {
+                            &mut sleeve.depth
+                        }
                     })
                 },
                 asks,
@@ -80,7 +98,11 @@ fn tabs(ui: &mut Ui, card: Card, mount: &MountPart, asks: &mut Vec<Ask>) {
         let now = match &card.job.mount {
             PartUse::Changed { with, .. } => with
                 .get(&key)
-                .and_then(|text| words.iter().find(|(decision, _)| decision_key(*decision) == text))
+                .and_then(|text| {
+                    words
+                        .iter()
+                        .find(|(decision, _)| decision_key(*decision) == text)
+                })
                 .map_or(tab.decision, |(decision, _)| *decision),
             _ => tab.decision,
         };
@@ -90,7 +112,11 @@ fn tabs(ui: &mut Ui, card: Card, mount: &MountPart, asks: &mut Vec<Ask>) {
         let next = match &card.job.mount {
             PartUse::Inline(part) => {
                 let mut part = part.clone();
-                if let Some(tab) = part.kit_pocket.as_mut().and_then(|kit| kit.tabs.get_mut(at)) {
+                if let Some(tab) = part
+                    .kit_pocket
+                    .as_mut()
+                    .and_then(|kit| kit.tabs.get_mut(at))
+                {
                     tab.decision = decision;
                 }
                 PartUse::Inline(part)
@@ -102,7 +128,10 @@ fn tabs(ui: &mut Ui, card: Card, mount: &MountPart, asks: &mut Vec<Ask>) {
             PartUse::Changed { base, with } => {
                 let mut with = with.clone();
                 with.insert(key, decision_key(decision).to_owned());
-                PartUse::Changed { base: base.clone(), with }
+                PartUse::Changed {
+                    base: base.clone(),
+                    with,
+                }
             }
         };
         asks.push(Ask::Edit(Edit::Mount(next), None));
@@ -120,7 +149,12 @@ fn decision_key(decision: TabDecisionFile) -> &'static str {
 
 /// Which bracket holes line up with which of the unit's.
 fn hole_pairs(ui: &mut Ui, card: Card) {
-    let Some(fit) = card.model.fit.as_ref().filter(|fit| !fit.hole_pairs.is_empty()) else {
+    let Some(fit) = card
+        .model
+        .fit
+        .as_ref()
+        .filter(|fit| !fit.hole_pairs.is_empty())
+    else {
         return;
     };
     heading(ui, "Holes");
@@ -130,6 +164,14 @@ fn hole_pairs(ui: &mut Ui, card: Card) {
         } else {
             format!("{} off", card.figures.length(pair.off))
         };
-        remark(ui, &format!("{}: bracket {} to unit {}: {says}", pair.side.word(), pair.bracket_hole, pair.unit_hole));
+        remark(
+            ui,
+            &format!(
+                "{}: bracket {} to unit {}: {says}",
+                pair.side.word(),
+                pair.bracket_hole,
+                pair.unit_hole
+            ),
+        );
     }
 }

@@ -17,12 +17,19 @@ pub fn obstacle_ui(ui: &mut Ui, card: Card, at: usize, asks: &mut Vec<Ask>) {
         return;
     };
     let of = obstacle.name.as_str();
-    let mut form = Form { next: obstacle.clone(), gesture: None, changed: false };
+    let mut form = Form {
+        next: obstacle.clone(),
+        gesture: None,
+        changed: false,
+    };
     if let Some(typed) = fields::words(ui, "thing", "name", &obstacle.name, asks) {
         form.next.name = typed.value;
         form.note(typed.gesture);
     }
-    let kinds: Vec<(KindFile, &str)> = KINDS.into_iter().map(|kind| (kind, kind_of(kind).word())).collect();
+    let kinds: Vec<(KindFile, &str)> = KINDS
+        .into_iter()
+        .map(|kind| (kind, kind_of(kind).word()))
+        .collect();
     if let Some(kind) = fields::choice(ui, of, "kind", &obstacle.kind, &kinds) {
         form.next.kind = kind;
         form.changed = true;
@@ -35,16 +42,26 @@ pub fn obstacle_ui(ui: &mut Ui, card: Card, at: usize, asks: &mut Vec<Ask>) {
         form.changed = true;
     }
     shape(ui, of, obstacle, &mut form, asks);
-    if let Some(typed) = fields::optional_length(ui, of, "keep clear", obstacle.clear.as_ref(), "3", asks) {
+    if let Some(typed) =
+        fields::optional_length(ui, of, "keep clear", obstacle.clear.as_ref(), "3", asks)
+    {
         form.next.clear = typed.value;
         form.note(typed.gesture);
     }
     cut(ui, of, card, obstacle, &mut form, asks);
     if form.changed || form.gesture.is_some() {
-        asks.push(Ask::Edit(Edit::Obstacle(ListEdit::Set(at, form.next)), form.gesture));
+        asks.push(Ask::Edit(
+            Edit::Obstacle(ListEdit::set(at, form.next)),
+            form.gesture,
+        ));
     }
     let target = Target::Obstacle(obstacle.id.clone());
-    form_buttons(ui, &target, Some(Edit::Obstacle(ListEdit::Remove(at))), asks);
+    form_buttons(
+        ui,
+        &target,
+        Some(Edit::Obstacle(ListEdit::Remove(at))),
+        asks,
+    );
 }
 
 /// The obstacle as it will be, and the gesture that changes it.
@@ -97,16 +114,27 @@ fn shape(ui: &mut Ui, of: &str, obstacle: &ObstacleFile, form: &mut Form, asks: 
         }
         for (axis, word) in AXES.into_iter().enumerate() {
             let pair = [bar.from[axis].clone(), bar.to[axis].clone()];
-            if let Some((which, typed)) = pair_ui(ui, of, word, ["one end", "other end"], &pair, asks) {
-                let end = if which == 0 { &mut next.from } else { &mut next.to };
+            if let Some((which, typed)) =
+                pair_ui(ui, of, word, ["one end", "other end"], &pair, asks)
+            {
+                let end = if which == 0 {
+                    &mut next.from
+                } else {
+                    &mut next.to
+                };
                 end[axis] = typed.value;
                 form.gesture = Some(typed.gesture);
             }
         }
     }
     if let (Some(outline), Some(next)) = (&obstacle.outline, &mut form.next.outline) {
-        remark(ui, &format!("An outline of {} corners.", outline.corners.len()));
-        if let Some((which, typed)) = pair_ui(ui, of, "from, to", ["from", "to"], &outline.along, asks) {
+        remark(
+            ui,
+            &format!("An outline of {} corners.", outline.corners.len()),
+        );
+        if let Some((which, typed)) =
+            pair_ui(ui, of, "from, to", ["from", "to"], &outline.along, asks)
+        {
             next.along[which] = typed.value;
             form.gesture = Some(typed.gesture);
         }
@@ -116,7 +144,13 @@ fn shape(ui: &mut Ui, of: &str, obstacle: &ObstacleFile, form: &mut Form, asks: 
 const AXES: [&str; 3] = ["across", "depth", "up"];
 
 /// The six faces of a box; the gesture when one was typed.
-pub fn box_ui(ui: &mut Ui, of: &str, block: &BoxFile, next: &mut BoxFile, asks: &mut Vec<Ask>) -> Option<Gesture> {
+pub fn box_ui(
+    ui: &mut Ui,
+    of: &str,
+    block: &BoxFile,
+    next: &mut BoxFile,
+    asks: &mut Vec<Ask>,
+) -> Option<Gesture> {
     let mut gesture = None;
     let rows = [
         ("depth", ["near face", "far face"], &block.depth),
@@ -159,13 +193,24 @@ fn pair_ui(
     result
 }
 
-fn cut(ui: &mut Ui, of: &str, card: Card, obstacle: &ObstacleFile, form: &mut Form, asks: &mut Vec<Ask>) {
+fn cut(
+    ui: &mut Ui,
+    of: &str,
+    card: Card,
+    obstacle: &ObstacleFile,
+    form: &mut Form,
+    asks: &mut Vec<Ask>,
+) {
     let kind = kind_of(obstacle.kind);
     if kind.is_never_cut() {
         remark(ui, &format!("A {} is never cut.", kind.word()));
         return;
     }
-    let words = [(CutFile::Never, "never"), (CutFile::Ask, "ask first"), (CutFile::Allowed, "allowed")];
+    let words = [
+        (CutFile::Never, "never"),
+        (CutFile::Ask, "ask first"),
+        (CutFile::Allowed, "allowed"),
+    ];
     if let Some(cut) = fields::choice(ui, of, "cut", &obstacle.cut, &words) {
         form.next.cut = cut;
         form.changed = true;
@@ -227,12 +272,19 @@ pub fn cautions(ui: &mut Ui, card: Card) {
 /// A new thing of a kind: a small box where ribs usually are, nothing of it measured.
 pub fn new_obstacle(kind: KindFile, others: &[ObstacleFile]) -> ObstacleFile {
     let word = kind_of(kind).word();
-    let id = free_id(&word.replace(' ', "-"), others.iter().map(|other| other.id.as_str()));
+    let id = free_id(
+        &word.replace(' ', "-"),
+        others.iter().map(|other| other.id.as_str()),
+    );
     let unmeasured = |low: f64, high: f64| {
-        Length::parse(&format!("? {low}..{high}")).unwrap_or_else(|_| Length::mm(0.5 * (low + high)))
+        Length::parse(&format!("? {low}..{high}"))
+            .unwrap_or_else(|_| Length::mm(0.5 * (low + high)))
     };
     ObstacleFile {
-        name: format!("{word} {}", id.trim_start_matches(|c: char| !c.is_ascii_digit())),
+        name: format!(
+            "{word} {}",
+            id.trim_start_matches(|c: char| !c.is_ascii_digit())
+        ),
         id,
         kind,
         material: None,

@@ -43,7 +43,9 @@ impl<T: Clone> PartFields<'_, T> {
         let mut part = self.part()?.clone();
         let own = place(&mut part)?.clone();
         let changed = match self.used {
-            PartUse::Changed { with, .. } => with.get(key).and_then(|text| Length::parse(text).ok()),
+            PartUse::Changed { with, .. } => {
+                with.get(key).and_then(|text| Length::parse(text).ok())
+            }
             _ => None,
         };
         let typed = fields::length(ui, self.of, name, changed.as_ref().unwrap_or(&own), asks)?;
@@ -55,12 +57,21 @@ impl<T: Clone> PartFields<'_, T> {
             PartUse::Named(base) => change(base, &BTreeMap::new(), key, &typed.value, &own),
             PartUse::Changed { base, with } => change(base, with, key, &typed.value, &own),
         };
-        Some(Typed { value, gesture: typed.gesture })
+        Some(Typed {
+            value,
+            gesture: typed.gesture,
+        })
     }
 }
 
 /// A library part with one more change; a change back to what it was is none.
-fn change<T>(base: &str, with: &BTreeMap<String, String>, key: &str, value: &Length, own: &Length) -> PartUse<T> {
+fn change<T>(
+    base: &str,
+    with: &BTreeMap<String, String>,
+    key: &str,
+    value: &Length,
+    own: &Length,
+) -> PartUse<T> {
     let mut with = with.clone();
     if value == own {
         with.remove(key);
@@ -70,7 +81,10 @@ fn change<T>(base: &str, with: &BTreeMap<String, String>, key: &str, value: &Len
     if with.is_empty() {
         PartUse::Named(base.to_owned())
     } else {
-        PartUse::Changed { base: base.to_owned(), with }
+        PartUse::Changed {
+            base: base.to_owned(),
+            with,
+        }
     }
 }
 
@@ -86,7 +100,13 @@ mod tests {
     #[test]
     fn a_change_back_to_the_library_is_no_change() {
         let own = Length::mm(110.0);
-        let changed: PartUse<()> = change("u110", &BTreeMap::new(), "chassis.depth", &Length::mm(112.0), &own);
+        let changed: PartUse<()> = change(
+            "u110",
+            &BTreeMap::new(),
+            "chassis.depth",
+            &Length::mm(112.0),
+            &own,
+        );
         let PartUse::Changed { base, with } = &changed else {
             panic!("expected a change, found {changed:?}");
         };

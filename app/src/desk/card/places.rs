@@ -16,7 +16,13 @@ use crate::desk::theme::Tone;
 const AXES: [&str; 3] = ["across", "depth", "up"];
 
 fn line<'a>(target: &Target, name: &'a str, end: &str) -> Line<'a> {
-    Line { target: target.clone(), name, end: end.to_owned(), swatch: None, in_the_way: false }
+    Line {
+        target: target.clone(),
+        name,
+        end: end.to_owned(),
+        swatch: None,
+        in_the_way: false,
+    }
 }
 
 /// Where leads leave the cavity.
@@ -41,7 +47,7 @@ pub fn exits_ui(ui: &mut Ui, card: Card, asks: &mut Vec<Ask>) {
             height: None,
             run_beyond: None,
         };
-        asks.push(Ask::Edit(Edit::Exit(ListEdit::Add(new)), None));
+        asks.push(Ask::Edit(Edit::Exit(ListEdit::add(new)), None));
         asks.push(Ask::Choose(Target::Exit(id)));
     }
 }
@@ -55,7 +61,9 @@ fn exit_ui(ui: &mut Ui, at: usize, exit: &ExitFile, asks: &mut Vec<Ask>) {
         gesture = Some(typed.gesture);
     }
     for (axis, word) in AXES.into_iter().enumerate() {
-        if let Some(typed) = fields::length(ui, of, &format!("centre {word}"), &exit.centre[axis], asks) {
+        if let Some(typed) =
+            fields::length(ui, of, &format!("centre {word}"), &exit.centre[axis], asks)
+        {
             next.centre[axis] = typed.value;
             gesture = Some(typed.gesture);
         }
@@ -87,10 +95,13 @@ fn exit_ui(ui: &mut Ui, at: usize, exit: &ExitFile, asks: &mut Vec<Ask>) {
     }
     if let Some(way) = fields::choice(ui, of, "leads pass", &exit.direction, &all) {
         next.direction = way;
-        asks.push(Ask::Edit(Edit::Exit(ListEdit::Set(at, next.clone())), None));
+        asks.push(Ask::Edit(Edit::Exit(ListEdit::set(at, next.clone())), None));
     }
     if let Some(gesture) = gesture {
-        asks.push(Ask::Edit(Edit::Exit(ListEdit::Set(at, next)), Some(gesture)));
+        asks.push(Ask::Edit(
+            Edit::Exit(ListEdit::set(at, next)),
+            Some(gesture),
+        ));
     }
     let target = Target::Exit(exit.id.clone());
     form_buttons(ui, &target, Some(Edit::Exit(ListEdit::Remove(at))), asks);
@@ -118,7 +129,7 @@ pub fn spaces_ui(ui: &mut Ui, card: Card, asks: &mut Vec<Ask>) {
             exit: exit.id.clone(),
             run: Length::mm(300.0),
         };
-        asks.push(Ask::Edit(Edit::Space(ListEdit::Add(new)), None));
+        asks.push(Ask::Edit(Edit::Space(ListEdit::add(new)), None));
         asks.push(Ask::Choose(Target::Space(id)));
     }
 }
@@ -132,7 +143,9 @@ fn space_ui(ui: &mut Ui, card: Card, at: usize, space: &SpaceFile, asks: &mut Ve
         gesture = Some(typed.gesture);
     }
     for (axis, word) in AXES.into_iter().enumerate() {
-        if let Some(typed) = fields::length(ui, of, &format!("free {word}"), &space.size[axis], asks) {
+        if let Some(typed) =
+            fields::length(ui, of, &format!("free {word}"), &space.size[axis], asks)
+        {
             next.size[axis] = typed.value;
             gesture = Some(typed.gesture);
         }
@@ -143,10 +156,16 @@ fn space_ui(ui: &mut Ui, card: Card, at: usize, space: &SpaceFile, asks: &mut Ve
     }
     if let Some(exit) = fields::choice_of(ui, of, "reached through", &space.exit, &card.exits()) {
         next.exit = exit;
-        asks.push(Ask::Edit(Edit::Space(ListEdit::Set(at, next.clone())), None));
+        asks.push(Ask::Edit(
+            Edit::Space(ListEdit::set(at, next.clone())),
+            None,
+        ));
     }
     if let Some(gesture) = gesture {
-        asks.push(Ask::Edit(Edit::Space(ListEdit::Set(at, next)), Some(gesture)));
+        asks.push(Ask::Edit(
+            Edit::Space(ListEdit::set(at, next)),
+            Some(gesture),
+        ));
     }
     let target = Target::Space(space.id.clone());
     form_buttons(ui, &target, Some(Edit::Space(ListEdit::Remove(at))), asks);
@@ -175,7 +194,7 @@ pub fn pockets_ui(ui: &mut Ui, card: Card, asks: &mut Vec<Ask>) {
                 turned_deg: [0.0; 3],
             },
         };
-        asks.push(Ask::Edit(Edit::Pocket(ListEdit::Add(new)), None));
+        asks.push(Ask::Edit(Edit::Pocket(ListEdit::add(new)), None));
         asks.push(Ask::Choose(Target::Pocket(id)));
     }
 }
@@ -192,7 +211,10 @@ fn pocket_ui(ui: &mut Ui, at: usize, pocket: &PocketFile, asks: &mut Vec<Ask>) {
         gesture = Some(typed);
     }
     if let Some(gesture) = gesture {
-        asks.push(Ask::Edit(Edit::Pocket(ListEdit::Set(at, next)), Some(gesture)));
+        asks.push(Ask::Edit(
+            Edit::Pocket(ListEdit::set(at, next)),
+            Some(gesture),
+        ));
     }
     let target = Target::Pocket(pocket.id.clone());
     form_buttons(ui, &target, Some(Edit::Pocket(ListEdit::Remove(at))), asks);
@@ -212,7 +234,13 @@ pub fn factory_plugs_ui(ui: &mut Ui, card: Card, asks: &mut Vec<Ask>) {
         if line_ui(ui, &card, &line, asks) {
             form_frame(ui, |ui| {
                 let at: Vec<&str> = plug.at.iter().map(Length::as_written).collect();
-                remark(ui, &format!("Mating face at across {}, depth {}, up {}.", at[0], at[1], at[2]));
+                remark(
+                    ui,
+                    &format!(
+                        "Mating face at across {}, depth {}, up {}.",
+                        at[0], at[1], at[2]
+                    ),
+                );
                 form_buttons(ui, &target, None, asks);
             });
         }

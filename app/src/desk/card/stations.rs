@@ -20,7 +20,10 @@ pub fn stations_ui(ui: &mut Ui, card: Card, asks: &mut Vec<Ask>) {
     let stations = &card.job.cavity.stations;
     heading(ui, "Cavity by depth");
     if stations.is_empty() {
-        remark(ui, "At each depth: how far from the centre line to the left wall, the right wall, the roof and the floor.");
+        remark(
+            ui,
+            "At each depth: how far from the centre line to the left wall, the right wall, the roof and the floor.",
+        );
     }
     let mut next = stations.clone();
     let mut gesture = None;
@@ -47,20 +50,27 @@ pub fn stations_ui(ui: &mut Ui, card: Card, asks: &mut Vec<Ask>) {
         let of = format!("station {}", at + 1);
         ui.horizontal_top(|ui| {
             ui.spacing_mut().item_spacing.x = GAP;
-            if let Some(typed) = fields::bare_length(ui, &format!("{of}: depth"), &station.at, WIDTH, asks) {
+            if let Some(typed) =
+                fields::bare_length(ui, &format!("{of}: depth"), &station.at, WIDTH, asks)
+            {
                 next[at].at = typed.value;
                 gesture = Some(typed.gesture);
             }
             if station.outline.is_empty() {
                 for (word, side) in columns {
                     let value = side(&mut next[at]).clone();
-                    if let Some(typed) = side_field(ui, &format!("{of}: {word}"), value.as_ref(), asks) {
+                    if let Some(typed) =
+                        side_field(ui, &format!("{of}: {word}"), value.as_ref(), asks)
+                    {
                         *side(&mut next[at]) = typed.value;
                         gesture = Some(typed.gesture);
                     }
                 }
             } else {
-                ui.label(RichText::new(format!("an outline of {} corners", station.outline.len())).small());
+                ui.label(
+                    RichText::new(format!("an outline of {} corners", station.outline.len()))
+                        .small(),
+                );
             }
             let button = ui.small_button("x").on_hover_text("Remove this depth");
             if button.accessible_name(format!("remove {of}")).clicked() {
@@ -81,16 +91,30 @@ pub fn stations_ui(ui: &mut Ui, card: Card, asks: &mut Vec<Ask>) {
 
 type Side = fn(&mut StationFile) -> &mut Option<Length>;
 
-fn side_field(ui: &mut Ui, label: &str, value: Option<&Length>, asks: &mut Vec<Ask>) -> Option<fields::Typed<Option<Length>>> {
+fn side_field(
+    ui: &mut Ui,
+    label: &str,
+    value: Option<&Length>,
+    asks: &mut Vec<Ask>,
+) -> Option<fields::Typed<Option<Length>>> {
     let text = value.map_or("", Length::as_written);
-    let read = |text: &str| if text.trim().is_empty() { Ok(None) } else { Length::parse(text).map(Some) };
+    let read = |text: &str| {
+        if text.trim().is_empty() {
+            Ok(None)
+        } else {
+            Length::parse(text).map(Some)
+        }
+    };
     fields::typed(ui, label, text, "", WIDTH, read, asks)
 }
 
 /// A further section with nothing measured yet, 40 mm behind the last.
 fn after(stations: &[StationFile]) -> StationFile {
     let unmeasured = || Length::parse("?").ok();
-    let depth = stations.last().and_then(|last| last.at.measure()).map_or(0.0, |at| at.value() + 40.0);
+    let depth = stations
+        .last()
+        .and_then(|last| last.at.measure())
+        .map_or(0.0, |at| at.value() + 40.0);
     StationFile {
         at: Length::mm(depth),
         left: unmeasured(),

@@ -15,12 +15,20 @@ type Place = fn(&mut UnitPart) -> Option<&mut Length>;
 
 /// Lengths of the unit one can change here: name, key, place.
 const LENGTHS: [(&str, &str, Place); 6] = [
-    ("chassis width", "chassis.width", |u| Some(&mut u.chassis.width)),
-    ("chassis height", "chassis.height", |u| Some(&mut u.chassis.height)),
-    ("chassis depth", "chassis.depth", |u| Some(&mut u.chassis.depth)),
+    ("chassis width", "chassis.width", |u| {
+        Some(&mut u.chassis.width)
+    }),
+    ("chassis height", "chassis.height", |u| {
+        Some(&mut u.chassis.height)
+    }),
+    ("chassis depth", "chassis.depth", |u| {
+        Some(&mut u.chassis.depth)
+    }),
     ("nose width", "nose.width", |u| Some(&mut u.nose.width)),
     ("nose height", "nose.height", |u| Some(&mut u.nose.height)),
-    ("nose thickness", "nose.thickness", |u| Some(&mut u.nose.thickness)),
+    ("nose thickness", "nose.thickness", |u| {
+        Some(&mut u.nose.thickness)
+    }),
 ];
 
 /// Draws the step.
@@ -59,7 +67,10 @@ fn sockets(ui: &mut Ui, card: Card, asks: &mut Vec<Ask>) {
     }
     heading(ui, "Sockets");
     for socket in &job.unit.sockets {
-        let lead = job.leads.iter().find(|lead| lead.from == geometry::LeadStart::Socket(socket.id.clone()));
+        let lead = job
+            .leads
+            .iter()
+            .find(|lead| lead.from == geometry::LeadStart::Socket(socket.id.clone()));
         match lead {
             Some(lead) => {
                 let line = list::Line {

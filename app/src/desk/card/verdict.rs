@@ -21,7 +21,14 @@ pub fn verdict_ui(ui: &mut Ui, card: Card, asks: &mut Vec<Ask>) {
     if !fit.stopped_by.is_empty() {
         heading(ui, "What stops it");
         for stop in &fit.stopped_by {
-            remark(ui, &format!("{}: {} short", words::meets(stop), figures.length(stop.short)));
+            remark(
+                ui,
+                &format!(
+                    "{}: {} short",
+                    words::meets(stop),
+                    figures.length(stop.short)
+                ),
+            );
         }
     }
     if !card.model.alternatives.is_empty() {
@@ -38,7 +45,15 @@ pub fn verdict_ui(ui: &mut Ui, card: Card, asks: &mut Vec<Ask>) {
     if !fit.rooms.is_empty() {
         heading(ui, "Room beside the unit");
         for room in &fit.rooms {
-            remark(ui, &format!("{}: {} to the {}", room.side.word(), figures.length(room.free), room.against_name));
+            remark(
+                ui,
+                &format!(
+                    "{}: {} to the {}",
+                    room.side.word(),
+                    figures.length(room.free),
+                    room.against_name
+                ),
+            );
         }
     }
     if !fit.modules.is_empty() {
@@ -65,24 +80,43 @@ pub fn verdict_ui(ui: &mut Ui, card: Card, asks: &mut Vec<Ask>) {
 
 /// What counts as flush enough, and how tightly cables may bend.
 fn limits(ui: &mut Ui, card: Card, asks: &mut Vec<Ask>) {
-    let written = card.job.proud_limit_mm.map_or(String::new(), |limit| format!("{limit}"));
+    let written = card
+        .job
+        .proud_limit_mm
+        .map_or(String::new(), |limit| format!("{limit}"));
     let read = |text: &str| {
         if text.trim().is_empty() {
             return Ok(None);
         }
-        let measure = profiles::Length::parse(text)?.measure().map(|measure| measure.value());
+        let measure = profiles::Length::parse(text)?
+            .measure()
+            .map(|measure| measure.value());
         match measure {
             Some(limit) if limit >= 0.0 => Ok(Some(limit)),
             _ => Err("allowed: a length, 0 or more".to_owned()),
         }
     };
     let typed = fields::row(ui, "may stand proud", |ui| {
-        fields::typed(ui, "job: may stand proud", &written, "3", fields::FIELD_WIDTH, read, asks)
+        fields::typed(
+            ui,
+            "job: may stand proud",
+            &written,
+            "3",
+            fields::FIELD_WIDTH,
+            read,
+            asks,
+        )
     });
     if let Some(typed) = typed {
-        asks.push(Ask::Edit(Edit::ProudLimit(typed.value), Some(typed.gesture)));
+        asks.push(Ask::Edit(
+            Edit::ProudLimit(typed.value),
+            Some(typed.gesture),
+        ));
     }
-    let rules = [(BendRules::Published, "as published"), (BendRules::Shop, "as fitters do")];
+    let rules = [
+        (BendRules::Published, "as published"),
+        (BendRules::Shop, "as fitters do"),
+    ];
     if let Some(rules) = fields::choice(ui, "job", "cables bend", &card.job.bend_rules, &rules) {
         asks.push(Ask::Edit(Edit::BendRules(rules), None));
     }

@@ -27,15 +27,24 @@ pub enum Value {
 
 impl Fact {
     fn length(word: &str, measure: Measure) -> Fact {
-        Fact { word: word.to_owned(), value: Value::Length(measure) }
+        Fact {
+            word: word.to_owned(),
+            value: Value::Length(measure),
+        }
     }
 
     fn span(word: &str, [from, to]: [Measure; 2]) -> Fact {
-        Fact { word: word.to_owned(), value: Value::Span(from, to) }
+        Fact {
+            word: word.to_owned(),
+            value: Value::Span(from, to),
+        }
     }
 
     fn words(word: &str, text: impl Into<String>) -> Fact {
-        Fact { word: word.to_owned(), value: Value::Words(text.into()) }
+        Fact {
+            word: word.to_owned(),
+            value: Value::Words(text.into()),
+        }
     }
 
     /// It in a few words.
@@ -44,7 +53,11 @@ impl Fact {
             Value::Length(measure) => says_measure(*measure, figures),
             Value::Span(from, to) => {
                 let plus_minus = from.plus_minus().max(to.plus_minus());
-                let ends = format!("{} to {}", figures.bare(from.value()), figures.bare(to.value()));
+                let ends = format!(
+                    "{} to {}",
+                    figures.bare(from.value()),
+                    figures.bare(to.value())
+                );
                 match (from.is_measured() && to.is_measured(), plus_minus > 0.0) {
                     (false, _) => format!("{ends}, not measured"),
                     (true, true) => format!("{ends} ± {}", figures.bare(plus_minus)),
@@ -53,7 +66,11 @@ impl Fact {
             }
             Value::Words(text) => text.clone(),
         };
-        if self.word.is_empty() { value } else { format!("{} {value}", self.word) }
+        if self.word.is_empty() {
+            value
+        } else {
+            format!("{} {value}", self.word)
+        }
     }
 }
 
@@ -67,7 +84,11 @@ pub fn says_measure(measure: Measure, figures: Figures) -> String {
         );
     }
     if measure.plus_minus() > 0.0 {
-        format!("{} ± {}", figures.bare(measure.value()), figures.bare(measure.plus_minus()))
+        format!(
+            "{} ± {}",
+            figures.bare(measure.value()),
+            figures.bare(measure.plus_minus())
+        )
     } else {
         figures.bare(measure.value())
     }
@@ -90,23 +111,41 @@ pub fn of(job: &Job, target: &Target) -> Option<(String, Vec<Fact>)> {
         Target::Walls => Some((
             "walls of the cavity".to_owned(),
             vec![
-                Fact::words("", format!("measured at {} depths", job.cavity.stations.len())),
-                Fact::words("", if job.cavity.closed { "closed at the back" } else { "open at the back" }),
+                Fact::words(
+                    "",
+                    format!("measured at {} depths", job.cavity.stations.len()),
+                ),
+                Fact::words(
+                    "",
+                    if job.cavity.closed {
+                        "closed at the back"
+                    } else {
+                        "open at the back"
+                    },
+                ),
                 Fact::length("keep clear", job.cavity.wall_clear.into()),
             ],
         )),
-        Target::Obstacle(id) => {
-            job.cavity.obstacles.iter().find(|o| o.id == *id).map(|o| (o.name.clone(), obstacle(o)))
-        }
+        Target::Obstacle(id) => job
+            .cavity
+            .obstacles
+            .iter()
+            .find(|o| o.id == *id)
+            .map(|o| (o.name.clone(), obstacle(o))),
         Target::Exit(id) => job.cavity.exits.iter().find(|e| e.id == *id).map(|exit| {
             let size = match exit.shape {
-                geometry::ExitShape::Round(diameter) => vec![Fact::length("diameter", diameter.into())],
+                geometry::ExitShape::Round(diameter) => {
+                    vec![Fact::length("diameter", diameter.into())]
+                }
                 geometry::ExitShape::Rectangle(size) => vec![
                     Fact::length("width", size.x.into()),
                     Fact::length("height", size.y.into()),
                 ],
             };
-            let mut facts = vec![Fact::words("", "exit"), Fact::length("at depth", exit.centre.y.into())];
+            let mut facts = vec![
+                Fact::words("", "exit"),
+                Fact::length("at depth", exit.centre.y.into()),
+            ];
             facts.extend(size);
             (exit.name.clone(), facts)
         }),
@@ -122,22 +161,38 @@ pub fn of(job: &Job, target: &Target) -> Option<(String, Vec<Fact>)> {
                 ],
             )
         }),
-        Target::Pocket(id) => job.cavity.pockets.iter().find(|p| p.id == *id).map(|pocket| {
-            let mut facts = vec![Fact::words("", "pocket")];
-            facts.extend(faces(&pocket.faces));
-            (pocket.name.clone(), facts)
-        }),
+        Target::Pocket(id) => job
+            .cavity
+            .pockets
+            .iter()
+            .find(|p| p.id == *id)
+            .map(|pocket| {
+                let mut facts = vec![Fact::words("", "pocket")];
+                facts.extend(faces(&pocket.faces));
+                (pocket.name.clone(), facts)
+            }),
         Target::FactoryPlug(id) => {
-            job.cavity.factory_plugs.iter().find(|p| p.id == *id).map(|plug| {
-                (
-                    plug.name.clone(),
-                    vec![
-                        Fact::words("", if plug.used { "factory plug, used" } else { "factory plug, not used" }),
-                        Fact::length("at depth", plug.at.y.into()),
-                        Fact::length("keep clear", plug.clear.into()),
-                    ],
-                )
-            })
+            job.cavity
+                .factory_plugs
+                .iter()
+                .find(|p| p.id == *id)
+                .map(|plug| {
+                    (
+                        plug.name.clone(),
+                        vec![
+                            Fact::words(
+                                "",
+                                if plug.used {
+                                    "factory plug, used"
+                                } else {
+                                    "factory plug, not used"
+                                },
+                            ),
+                            Fact::length("at depth", plug.at.y.into()),
+                            Fact::length("keep clear", plug.clear.into()),
+                        ],
+                    )
+                })
         }
         Target::Unit => Some((
             job.unit.name.clone(),
@@ -153,7 +208,11 @@ pub fn of(job: &Job, target: &Target) -> Option<(String, Vec<Fact>)> {
             vec![Fact::length("setback", job.mount.setback)],
         )),
         Target::Tab(_) => None,
-        Target::Lead(id) => job.leads.iter().find(|l| l.id == *id).map(|lead| (lead.name.clone(), self::lead(job, lead))),
+        Target::Lead(id) => job
+            .leads
+            .iter()
+            .find(|l| l.id == *id)
+            .map(|lead| (lead.name.clone(), self::lead(job, lead))),
         Target::Module(id) => job.modules.iter().find(|m| m.id == *id).map(|module| {
             let mut facts = vec![Fact::words(
                 "",
@@ -177,7 +236,11 @@ pub fn of(job: &Job, target: &Target) -> Option<(String, Vec<Fact>)> {
 }
 
 fn faces(faces: &[[Measure; 2]; 3]) -> Vec<Fact> {
-    ["across", "depth", "up"].into_iter().zip(faces).map(|(word, pair)| Fact::span(word, *pair)).collect()
+    ["across", "depth", "up"]
+        .into_iter()
+        .zip(faces)
+        .map(|(word, pair)| Fact::span(word, *pair))
+        .collect()
 }
 
 fn obstacle(obstacle: &Obstacle) -> Vec<Fact> {
@@ -185,10 +248,16 @@ fn obstacle(obstacle: &Obstacle) -> Vec<Fact> {
     let kind = obstacle.kind.word();
     let mut facts = vec![Fact::words(
         "",
-        if material.is_empty() { kind.to_owned() } else { format!("{kind}, {material}") },
+        if material.is_empty() {
+            kind.to_owned()
+        } else {
+            format!("{kind}, {material}")
+        },
     )];
     match &obstacle.form {
-        Form::Block { across, depth, up, .. } => facts.extend(faces(&[*across, *depth, *up])),
+        Form::Block {
+            across, depth, up, ..
+        } => facts.extend(faces(&[*across, *depth, *up])),
         Form::Cylinder { from, to, diameter } => {
             facts.push(Fact::length("diameter", *diameter));
             facts.push(Fact::span("depth", [from[1], to[1]]));
@@ -221,7 +290,11 @@ pub fn cut_words(cut: &Cut) -> String {
                 Edge::Right => "right",
             })
             .collect();
-        if words.is_empty() { String::new() } else { format!(", from the {} edge", words.join(" or ")) }
+        if words.is_empty() {
+            String::new()
+        } else {
+            format!(", from the {} edge", words.join(" or "))
+        }
     };
     match cut {
         Cut::Never => "never".to_owned(),
@@ -234,18 +307,33 @@ fn lead(job: &Job, lead: &geometry::Lead) -> Vec<Fact> {
     let mut facts = vec![Fact::words("", lead.plug.name.clone())];
     match lead.plug.style {
         PlugStyle::Straight { body, .. } => facts.push(Fact::length("straight,", body)),
-        PlugStyle::RightAngle { stands, .. } => facts.push(Fact::length("right-angle, stands", stands)),
+        PlugStyle::RightAngle { stands, .. } => {
+            facts.push(Fact::length("right-angle, stands", stands))
+        }
     }
     facts.push(Fact::length("cable", lead.cable.od));
     let rule = lead.cable.rule(job.rules);
-    facts.push(Fact::length("bends at the centreline no tighter than", rule.centreline(lead.cable.od.value()).into()));
+    facts.push(Fact::length(
+        "bends at the centreline no tighter than",
+        rule.centreline(lead.cable.od.value()).into(),
+    ));
     if let Some(length) = lead.length {
         facts.push(Fact::length("length", length));
     }
     let end = match &lead.end {
-        LeadEnd::Exit(id) => job.cavity.exits.iter().find(|e| e.id == *id).map(|e| &e.name),
+        LeadEnd::Exit(id) => job
+            .cavity
+            .exits
+            .iter()
+            .find(|e| e.id == *id)
+            .map(|e| &e.name),
         LeadEnd::Module(id) => job.modules.iter().find(|m| m.id == *id).map(|m| &m.name),
-        LeadEnd::FactoryPlug(id) => job.cavity.factory_plugs.iter().find(|p| p.id == *id).map(|p| &p.name),
+        LeadEnd::FactoryPlug(id) => job
+            .cavity
+            .factory_plugs
+            .iter()
+            .find(|p| p.id == *id)
+            .map(|p| &p.name),
     };
     if let Some(name) = end {
         facts.push(Fact::words("ends at", name.clone()));

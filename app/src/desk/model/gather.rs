@@ -8,7 +8,7 @@ use glam::{DVec2, DVec3};
 use profiles::schema::JobFile;
 use profiles::{Library, Problem, inline};
 
-use super::{Alternative, Caution, Clash, Dim, Model, Part, Thing, steps, things};
+use super::{Alternative, Caution, Clash, Dim, Model, Thing, steps, things};
 use crate::cautions;
 use crate::desk::canvas::camera::View;
 use crate::desk::edit::Target;
@@ -21,10 +21,20 @@ impl Model {
     ///
     /// * `file`: the job as written; `name`: what its file is called
     /// * `revision`: what this model is known by
-    pub fn gather(file: &JobFile, name: &str, revision: u64, library: &Library, figures: Figures) -> Model {
+    pub fn gather(
+        file: &JobFile,
+        name: &str,
+        revision: u64,
+        library: &Library,
+        figures: Figures,
+    ) -> Model {
         match inline(file, library) {
             Ok(inlined) => {
-                let problems = inlined.warnings.into_iter().map(|fault| fault.in_file(name, 0)).collect();
+                let problems = inlined
+                    .warnings
+                    .into_iter()
+                    .map(|fault| fault.in_file(name, 0))
+                    .collect();
                 let layout = lay_out(&inlined.job, Reading::Nominal);
                 let answer = fit(&inlined.job);
                 let alternatives = Answered::all(&inlined.job, &inlined.alternatives)
@@ -32,10 +42,22 @@ impl Model {
                     .filter(|answered| answered.id != AS_GIVEN)
                     .map(|answered| alternative(&answered, figures))
                     .collect();
-                answered(file, revision, inlined.job, &layout, answer, problems, alternatives, figures)
+                answered(
+                    file,
+                    revision,
+                    inlined.job,
+                    &layout,
+                    answer,
+                    problems,
+                    alternatives,
+                    figures,
+                )
             }
             Err(faults) => {
-                let problems = faults.into_iter().map(|fault| fault.in_file(name, 0)).collect();
+                let problems = faults
+                    .into_iter()
+                    .map(|fault| fault.in_file(name, 0))
+                    .collect();
                 unanswered(file, revision, problems)
             }
         }
@@ -59,7 +81,10 @@ fn unanswered(file: &JobFile, revision: u64, problems: Vec<Problem>) -> Model {
         holes: Vec::new(),
         clashes: Vec::new(),
         dims: Vec::new(),
-        extent: [DVec3::new(-100.0, -20.0, -60.0), DVec3::new(100.0, 240.0, 60.0)],
+        extent: [
+            DVec3::new(-100.0, -20.0, -60.0),
+            DVec3::new(100.0, 240.0, 60.0),
+        ],
         cautions: Vec::new(),
         before_a_cut: before_a_cut(),
         cut_is_near: false,
@@ -81,18 +106,37 @@ fn answered(
     let proud = fit.proud.unwrap_or(0.0);
     let rings = geometry::cavity::rings(&job.cavity, Reading::Nominal);
     let stands = stands(layout, &fit);
-    let mut all: Vec<Thing> = layout.fixed.iter().map(|fixed| things::fixed(fixed, &job)).collect();
-    all.extend(layout.sliding.iter().map(|piece| things::sliding(piece, &stands)));
+    let mut all: Vec<Thing> = layout
+        .fixed
+        .iter()
+        .map(|fixed| things::fixed(fixed, &job))
+        .collect();
+    all.extend(
+        layout
+            .sliding
+            .iter()
+            .map(|piece| things::sliding(piece, &stands)),
+    );
     let strands = layout
         .turns
         .iter()
         .filter_map(|turn| Some((turn, job.leads.iter().find(|lead| lead.id == turn.lead)?)))
         .flat_map(|(turn, lead)| things::strands(turn, lead, &job, proud))
         .collect();
-    let clashes: Vec<Clash> = fit.stopped_by.iter().filter_map(|stop| clash(stop, layout)).collect();
-    let cautions = cautions::cautions(&job, layout, &fit).into_iter().map(caution).collect();
+    let clashes: Vec<Clash> = fit
+        .stopped_by
+        .iter()
+        .filter_map(|stop| clash(stop, layout))
+        .collect();
+    let cautions = cautions::cautions(&job, layout, &fit)
+        .into_iter()
+        .map(caution)
+        .collect();
     let cut_is_near = fit.stopped_by.iter().any(|stop| {
-        layout.fixed.iter().any(|fixed| fixed.id == stop.against_id && fixed.cut != geometry::Cut::Never)
+        layout
+            .fixed
+            .iter()
+            .any(|fixed| fixed.id == stop.against_id && fixed.cut != geometry::Cut::Never)
     });
     Model {
         revision,
@@ -119,7 +163,10 @@ fn answered(
 }
 
 fn caution(caution: cautions::Caution) -> Caution {
-    Caution { title: caution.title.to_owned(), text: caution.text.to_owned() }
+    Caution {
+        title: caution.title.to_owned(),
+        text: caution.text.to_owned(),
+    }
 }
 
 fn before_a_cut() -> Vec<Caution> {
@@ -134,9 +181,15 @@ fn alternative(answered: &Answered, figures: Figures) -> Alternative {
         }
         (Verdict::Flush, _) => "flush".to_owned(),
         (_, Some(proud)) if proud > 0.0 => format!("stands {} proud", figures.bare(proud)),
-        _ => words::headline(fit, figures).trim_end_matches('.').to_owned(),
+        _ => words::headline(fit, figures)
+            .trim_end_matches('.')
+            .to_owned(),
     };
-    Alternative { name: answered.name.clone(), says, verdict: Some(fit.verdict) }
+    Alternative {
+        name: answered.name.clone(),
+        says,
+        verdict: Some(fit.verdict),
+    }
 }
 
 /// How the unit stands: shifted out, and leaning where its corners differ.
@@ -151,7 +204,8 @@ fn stands(layout: &Layout, fit: &Fit) -> Pose {
     let per_across = 0.5 * ((top_right - top_left) + (bottom_right - bottom_left)) / size.x;
     let per_up = 0.5 * ((top_left - bottom_left) + (top_right - bottom_right)) / size.y;
     // The corner that stands furthest out comes toward the installer (minus depth).
-    let turn = glam::DQuat::from_rotation_z((-per_across).atan()) * glam::DQuat::from_rotation_x(per_up.atan());
+    let turn = glam::DQuat::from_rotation_z((-per_across).atan())
+        * glam::DQuat::from_rotation_x(per_up.atan());
     let centre = DVec3::new(middle.x, layout.chassis_front, middle.y);
     Pose::shifted(-mean * DVec3::Y).after(&Pose::turned_about(turn, centre))
 }
@@ -169,12 +223,16 @@ fn target_of(id: &str, layout: &Layout) -> Option<Target> {
     if layout.turns.iter().any(|turn| turn.lead == id) {
         return Some(Target::Lead(id.to_owned()));
     }
-    layout.fixed.iter().find(|fixed| fixed.id == id).map(|fixed| match fixed.class {
-        FixedClass::Obstacle(_) => Target::Obstacle(id.to_owned()),
-        FixedClass::Module => Target::Module(id.to_owned()),
-        FixedClass::FactoryPlug => Target::FactoryPlug(id.to_owned()),
-        FixedClass::Tab => Target::Tab(id.to_owned()),
-    })
+    layout
+        .fixed
+        .iter()
+        .find(|fixed| fixed.id == id)
+        .map(|fixed| match fixed.class {
+            FixedClass::Obstacle(_) => Target::Obstacle(id.to_owned()),
+            FixedClass::Module => Target::Module(id.to_owned()),
+            FixedClass::FactoryPlug => Target::FactoryPlug(id.to_owned()),
+            FixedClass::Tab => Target::Tab(id.to_owned()),
+        })
 }
 
 /// The room that a piece at its seat and what it meets both want.
@@ -194,7 +252,10 @@ fn clash(stop: &Stop, layout: &Layout) -> Option<Clash> {
     Some(Clash {
         piece: target_of(&stop.piece_id, layout),
         against: target_of(&stop.against_id, layout),
-        room: [DVec3::new(low.x, end - stop.short, low.z), DVec3::new(high.x, end, high.z)],
+        room: [
+            DVec3::new(low.x, end - stop.short, low.z),
+            DVec3::new(high.x, end, high.z),
+        ],
         short: stop.short,
         says: words::meets(stop),
     })
@@ -204,7 +265,10 @@ fn clash(stop: &Stop, layout: &Layout) -> Option<Clash> {
 fn wanted(stop: &Stop, layout: &Layout) -> Option<Bounds> {
     if let Some(turn) = layout.turns.iter().find(|turn| turn.lead == stop.piece_id) {
         let [low, high] = turn.room(0.0);
-        return Some(Bounds { min: low.with_y(turn.socket), max: high });
+        return Some(Bounds {
+            min: low.with_y(turn.socket),
+            max: high,
+        });
     }
     layout
         .sliding
@@ -219,7 +283,11 @@ const WALL_SHOWN: f64 = 12.0;
 
 /// The box walls are shown in: the cavity and a little of what bounds it.
 fn walls_box(rings: &[Ring]) -> [DVec3; 2] {
-    let corners = rings.iter().flat_map(|ring| ring.corners.iter().map(|c| DVec3::new(c.x, ring.depth, c.y)));
+    let corners = rings.iter().flat_map(|ring| {
+        ring.corners
+            .iter()
+            .map(|c| DVec3::new(c.x, ring.depth, c.y))
+    });
     Bounds::around(corners).map_or([DVec3::ZERO; 2], |bounds| {
         let shown = bounds.grown(WALL_SHOWN);
         [shown.min, shown.max]
@@ -231,17 +299,34 @@ const PASSING: f64 = 12.0;
 
 /// The box that holds all that matters.
 fn extent(job: &Job, layout: &Layout, proud: f64) -> [DVec3; 2] {
-    let half = 0.5 * DVec3::new(job.cavity.opening.width.value(), 0.0, job.cavity.opening.height.value());
+    let half = 0.5
+        * DVec3::new(
+            job.cavity.opening.width.value(),
+            0.0,
+            job.cavity.opening.height.value(),
+        );
     let mut points = vec![half, -half];
     for piece in &layout.sliding {
         let bounds = piece.solid.bounds();
         points.extend([bounds.min - proud * DVec3::Y, bounds.max]);
     }
-    points.extend(layout.turns.iter().map(|turn| DVec3::new(turn.centre.x, turn.end(), turn.centre.y)));
+    points.extend(
+        layout
+            .turns
+            .iter()
+            .map(|turn| DVec3::new(turn.centre.x, turn.end(), turn.centre.y)),
+    );
     for ring in geometry::cavity::rings(&job.cavity, Reading::Nominal) {
-        points.extend(ring.corners.iter().map(|corner| DVec3::new(corner.x, ring.depth, corner.y)));
+        points.extend(
+            ring.corners
+                .iter()
+                .map(|corner| DVec3::new(corner.x, ring.depth, corner.y)),
+        );
     }
-    let around = Bounds::around(points).unwrap_or(Bounds { min: -half, max: half });
+    let around = Bounds::around(points).unwrap_or(Bounds {
+        min: -half,
+        max: half,
+    });
     // What reaches far beyond (a beam from door to door) is seen only where it passes.
     let reach = around.grown(PASSING);
     let all = layout.fixed.iter().fold(around, |all, fixed| {
@@ -262,7 +347,10 @@ fn dims(job: &Job, layout: &Layout, fit: &Fit, clashes: &[Clash]) -> Vec<Dim> {
     for (at, clash) in clashes.iter().enumerate() {
         // The worst is always measured out, the others when they are asked about.
         let only_with = if at == 0 { None } else { clash.piece.clone() };
-        dims.extend(clash_dims(clash).map(|dim| Dim { only_with: only_with.clone(), ..dim }));
+        dims.extend(clash_dims(clash).map(|dim| Dim {
+            only_with: only_with.clone(),
+            ..dim
+        }));
     }
     dims.extend(room_dims(fit));
     for link in &fit.chain {
@@ -311,25 +399,55 @@ fn proud_dims(layout: &Layout, proud: f64) -> Vec<Dim> {
     let [low, high] = layout.chassis_face;
     let (top, left) = nose.map_or((high.y, low.x), |nose| (nose.max.z, nose.min.x));
     // From where its flange or nose back would be to where it stands.
-    let seat = nose.map_or(layout.chassis_front, |nose| nose.max.y.min(layout.chassis_front));
+    let seat = nose.map_or(layout.chassis_front, |nose| {
+        nose.max.y.min(layout.chassis_front)
+    });
     let from = |across: f64, up: f64| DVec3::new(across, seat - proud, up);
     let to = |across: f64, up: f64| DVec3::new(across, seat, up);
     [
-        dim(View::FromSide, from(0.0, top), to(0.0, top), DVec2::new(0.0, -26.0)),
-        dim(View::FromAbove, from(left, 0.0), to(left, 0.0), DVec2::new(0.0, -22.0)),
+        dim(
+            View::FromSide,
+            from(0.0, top),
+            to(0.0, top),
+            DVec2::new(0.0, -26.0),
+        ),
+        dim(
+            View::FromAbove,
+            from(left, 0.0),
+            to(left, 0.0),
+            DVec2::new(0.0, -22.0),
+        ),
     ]
     .into_iter()
-    .map(|dim| Dim { word: "proud", strong: true, ..dim })
+    .map(|dim| Dim {
+        word: "proud",
+        strong: true,
+        ..dim
+    })
     .collect()
 }
 
 fn clash_dims(clash: &Clash) -> [Dim; 2] {
     let [low, high] = clash.room;
     [
-        dim(View::FromSide, low.with_z(low.z), high.with_z(low.z), DVec2::new(0.0, 16.0)),
-        dim(View::FromAbove, low.with_x(high.x), high.with_x(high.x), DVec2::new(0.0, 16.0)),
+        dim(
+            View::FromSide,
+            low.with_z(low.z),
+            high.with_z(low.z),
+            DVec2::new(0.0, 16.0),
+        ),
+        dim(
+            View::FromAbove,
+            low.with_x(high.x),
+            high.with_x(high.x),
+            DVec2::new(0.0, 16.0),
+        ),
     ]
-    .map(|dim| Dim { word: "in the way", strong: true, ..dim })
+    .map(|dim| Dim {
+        word: "in the way",
+        strong: true,
+        ..dim
+    })
 }
 
 fn room_dims(fit: &Fit) -> Vec<Dim> {
@@ -340,7 +458,10 @@ fn room_dims(fit: &Fit) -> Vec<Dim> {
             Side::Top | Side::Bottom => [View::LookingIn, View::FromSide],
         };
         for view in views {
-            dims.push(Dim { mm: room.free, ..dim(view, room.from, room.to, DVec2::ZERO) });
+            dims.push(Dim {
+                mm: room.free,
+                ..dim(view, room.from, room.to, DVec2::ZERO)
+            });
         }
     }
     dims
@@ -351,7 +472,10 @@ fn chain_dims(link: &geometry::ChainLink, layout: &Layout, job: &Job, proud: f64
     let Some(turn) = layout.turns.iter().find(|turn| turn.lead == link.lead) else {
         return Vec::new();
     };
-    let side_plug = job.leads.iter().any(|lead| lead.id == link.lead && matches!(lead.from, LeadStart::Module(_)));
+    let side_plug = job
+        .leads
+        .iter()
+        .any(|lead| lead.id == link.lead && matches!(lead.from, LeadStart::Module(_)));
     if side_plug {
         return Vec::new();
     }
@@ -360,9 +484,12 @@ fn chain_dims(link: &geometry::ChainLink, layout: &Layout, job: &Job, proud: f64
     let mut dims = Vec::new();
     for view in [View::FromSide, View::FromAbove] {
         let mut from = begin;
-        for (length, word) in
-            [(link.setback, "setback"), (link.chassis, "chassis"), (link.plug, "plug"), (link.turn, "turn")]
-        {
+        for (length, word) in [
+            (link.setback, "setback"),
+            (link.chassis, "chassis"),
+            (link.plug, "plug"),
+            (link.turn, "turn"),
+        ] {
             let to = from + length;
             if length > 0.0 {
                 let ends = [DVec3::new(across, from, up), DVec3::new(across, to, up)];
@@ -389,13 +516,16 @@ impl Model {
         let bounds = self
             .things
             .iter()
-            .filter(|thing| thing.target == *target && thing.part != Part::Plug || thing.target == *target)
+            .filter(|thing| thing.target == *target)
             .map(|thing| thing.solid.bounds())
             .reduce(|a, b| a.joined(&b));
         if let Some(bounds) = bounds {
             let [low, high] = self.extent;
             return Some(bounds.middle().clamp(low, high));
         }
-        self.holes.iter().find(|hole| hole.target == *target).map(|hole| hole.centre)
+        self.holes
+            .iter()
+            .find(|hole| hole.target == *target)
+            .map(|hole| hole.centre)
     }
 }

@@ -147,7 +147,10 @@ pub struct Hole {
 impl Hole {
     /// From its centre to the furthest point of its rim, mm.
     pub fn reach(&self) -> f64 {
-        self.rim.iter().map(|point| point.distance(self.centre)).fold(0.0, f64::max)
+        self.rim
+            .iter()
+            .map(|point| point.distance(self.centre))
+            .fold(0.0, f64::max)
     }
 }
 
@@ -236,5 +239,9 @@ impl Model {
 /// What the installer calls a target, and what is known of it.
 pub fn facts_of(model: &Model, target: &Target) -> Option<(String, Vec<Fact>)> {
     let known = model.job.as_ref().and_then(|job| facts::of(job, target));
-    known.or_else(|| model.thing(target).map(|thing| (thing.name.clone(), Vec::new())))
+    known.or_else(|| {
+        model
+            .thing(target)
+            .map(|thing| (thing.name.clone(), Vec::new()))
+    })
 }

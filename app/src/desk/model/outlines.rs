@@ -6,8 +6,8 @@ use glam::DVec2;
 
 use super::Model;
 use crate::desk::canvas::camera::View;
-use crate::desk::canvas::polygon;
 use crate::desk::canvas::drawing::{Body, Drawing, wall_edges};
+use crate::desk::canvas::polygon;
 
 /// One view of the model, cut.
 #[derive(Clone, Debug, Default)]
@@ -34,7 +34,8 @@ impl Outlines {
         if !fresh {
             *slot = None;
         }
-        let (_, _, section) = slot.get_or_insert_with(|| (model.revision, at, cut(model, view, at)));
+        let (_, _, section) =
+            slot.get_or_insert_with(|| (model.revision, at, cut(model, view, at)));
         section
     }
 
@@ -45,8 +46,16 @@ impl Outlines {
 }
 
 fn cut(model: &Model, view: View, at: f64) -> Section {
-    let bodies: Vec<Body> = model.things.iter().map(|thing| body(&thing.solid, view, at)).collect();
-    let walls: Vec<Vec<DVec2>> = model.walls.iter().flat_map(|wall| flat_slices(wall, view, at)).collect();
+    let bodies: Vec<Body> = model
+        .things
+        .iter()
+        .map(|thing| body(&thing.solid, view, at))
+        .collect();
+    let walls: Vec<Vec<DVec2>> = model
+        .walls
+        .iter()
+        .flat_map(|wall| flat_slices(wall, view, at))
+        .collect();
     let wall_edges = wall_edges(&walls, |flat| model.is_free(view.lift(flat, at)));
     let [one, other] = model.walls_box.map(|corner| view.flat(corner));
     let walls = walls
@@ -77,6 +86,11 @@ fn body(solid: &Solid, view: View, at: f64) -> Body {
 fn flat_slices(solid: &Solid, view: View, at: f64) -> Vec<Vec<DVec2>> {
     slice(solid, view.plane(), at)
         .into_iter()
-        .map(|outline| outline.into_iter().map(|point| view.flat_in_plane(point)).collect())
+        .map(|outline| {
+            outline
+                .into_iter()
+                .map(|point| view.flat_in_plane(point))
+                .collect()
+        })
         .collect()
 }

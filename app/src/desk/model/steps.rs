@@ -22,13 +22,17 @@ impl StepState {
 
 /// How far each step has got.
 pub fn states(job: &JobFile, problems: &[Problem], fit: Option<&Fit>) -> [StepState; 6] {
-    Step::ALL.map(|step| StepState { lacks: lacks(step, job, problems, fit) })
+    Step::ALL.map(|step| StepState {
+        lacks: lacks(step, job, problems, fit),
+    })
 }
 
 fn lacks(step: Step, job: &JobFile, problems: &[Problem], fit: Option<&Fit>) -> Vec<String> {
     let mut lacks: Vec<String> = problems
         .iter()
-        .filter(|problem| problem.severity == Severity::Error && step_of(&problem.field) == Some(step))
+        .filter(|problem| {
+            problem.severity == Severity::Error && step_of(&problem.field) == Some(step)
+        })
         .map(|problem| format!("{}: allowed is {}", problem.field, problem.allowed))
         .collect();
     match step {
@@ -114,7 +118,10 @@ mod tests {
     fn a_bare_job_says_what_to_measure_next() {
         let states = states(&sample_job(), &[], None);
         let cavity = &states[Step::Cavity as usize];
-        assert_eq!(cavity.lacks, ["needs the depth to the nearest thing behind"]);
+        assert_eq!(
+            cavity.lacks,
+            ["needs the depth to the nearest thing behind"]
+        );
         assert!(!states[Step::Verdict as usize].is_done());
         assert!(states[Step::Unit as usize].is_done());
     }
@@ -130,7 +137,12 @@ mod tests {
             allowed: "the name of a plug".to_owned(),
         };
         let states = states(&sample_job(), &[problem], None);
-        assert!(states[Step::Leads as usize].lacks.iter().any(|text| text.contains("leads[2].plug")));
+        assert!(
+            states[Step::Leads as usize]
+                .lacks
+                .iter()
+                .any(|text| text.contains("leads[2].plug"))
+        );
         assert!(states[Step::Unit as usize].is_done());
     }
 }

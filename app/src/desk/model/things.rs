@@ -67,9 +67,12 @@ pub fn sliding(piece: &geometry::Sliding, stands: &Pose) -> Thing {
         SlidingClass::Bracket | SlidingClass::ScrewHead => {
             (Target::Mount, Part::Unit, Tone::Unit, Hatch::Pairs)
         }
-        SlidingClass::Plug | SlidingClass::StrainRelief => {
-            (Target::Lead(piece.id.clone()), Part::Plug, Tone::Lead, Hatch::Upright)
-        }
+        SlidingClass::Plug | SlidingClass::StrainRelief => (
+            Target::Lead(piece.id.clone()),
+            Part::Plug,
+            Tone::Lead,
+            Hatch::Upright,
+        ),
     };
     Thing {
         target,
@@ -111,7 +114,9 @@ pub fn tone_of(kind: Kind) -> Tone {
 /// Every measure that says where an obstacle is.
 fn measures(form: &Form) -> Vec<Measure> {
     match form {
-        Form::Block { across, depth, up, .. } => [*across, *depth, *up].concat(),
+        Form::Block {
+            across, depth, up, ..
+        } => [*across, *depth, *up].concat(),
         Form::Cylinder { from, to, diameter } => {
             let mut all = [*from, *to].concat();
             all.push(*diameter);
@@ -125,7 +130,10 @@ fn measures(form: &Form) -> Vec<Measure> {
 pub fn known(measures: &[Measure]) -> Known {
     if measures.iter().any(|measure| !measure.is_measured()) {
         Known::Unmeasured
-    } else if measures.iter().any(|measure| measure.plus_minus() >= ESTIMATED_FROM) {
+    } else if measures
+        .iter()
+        .any(|measure| measure.plus_minus() >= ESTIMATED_FROM)
+    {
         Known::Estimated
     } else {
         Known::Measured
@@ -142,7 +150,11 @@ pub fn strands(turn: &TurnRoom, lead: &Lead, job: &Job, proud: f64) -> Vec<Stran
             let straight = (turn.turn - turn.radius - 0.5 * turn.od).max(0.0);
             bend(start, way, straight, turn.radius)
         }
-        PlugStyle::RightAngle { toward, reach, stands } => {
+        PlugStyle::RightAngle {
+            toward,
+            reach,
+            stands,
+        } => {
             let start = centre
                 + DVec3::Y * (turn.socket + 0.5 * stands.value() - proud)
                 + toward.outward() * reach;
@@ -185,22 +197,31 @@ fn bend(start: DVec3, way: DVec3, straight: f64, radius: f64) -> Vec<DVec3> {
 /// when nothing is known.
 fn way_out(from: DVec2, lead: &Lead, job: &Job) -> DVec3 {
     let goal = match &lead.end {
-        LeadEnd::Exit(id) => {
-            job.cavity.exits.iter().find(|exit| exit.id == *id).map(|exit| exit.centre)
+        LeadEnd::Exit(id) => job
+            .cavity
+            .exits
+            .iter()
+            .find(|exit| exit.id == *id)
+            .map(|exit| exit.centre),
+        LeadEnd::Module(id) => {
+            job.modules
+                .iter()
+                .find(|module| module.id == *id)
+                .and_then(|module| match &module.place {
+                    ModulePlace::Pinned(faces) => {
+                        let [across, depth, up] =
+                            faces.map(|[low, high]| 0.5 * (low.value() + high.value()));
+                        Some(DVec3::new(across, depth, up))
+                    }
+                    ModulePlace::Movable(_) => None,
+                })
         }
-        LeadEnd::Module(id) => job.modules.iter().find(|module| module.id == *id).and_then(|module| {
-            match &module.place {
-                ModulePlace::Pinned(faces) => {
-                    let [across, depth, up] =
-                        faces.map(|[low, high]| 0.5 * (low.value() + high.value()));
-                    Some(DVec3::new(across, depth, up))
-                }
-                ModulePlace::Movable(_) => None,
-            }
-        }),
-        LeadEnd::FactoryPlug(id) => {
-            job.cavity.factory_plugs.iter().find(|plug| plug.id == *id).map(|plug| plug.at)
-        }
+        LeadEnd::FactoryPlug(id) => job
+            .cavity
+            .factory_plugs
+            .iter()
+            .find(|plug| plug.id == *id)
+            .map(|plug| plug.at),
     };
     let Some(goal) = goal else {
         return Side::Bottom.outward();
@@ -218,7 +239,11 @@ fn way_out(from: DVec2, lead: &Lead, job: &Job) -> DVec3 {
 /// The rim of an exit.
 pub fn hole(exit: &geometry::Exit) -> Hole {
     let level = exit.direction.cross(DVec3::Z);
-    let width = if level.length() > 1e-6 { level.normalize() } else { DVec3::X };
+    let width = if level.length() > 1e-6 {
+        level.normalize()
+    } else {
+        DVec3::X
+    };
     let height = width.cross(exit.direction).normalize_or_zero();
     let rim = match exit.shape {
         geometry::ExitShape::Round(diameter) => (0..=24)
@@ -227,10 +252,16 @@ pub fn hole(exit: &geometry::Exit) -> Hole {
                 exit.centre + 0.5 * diameter * (width * cos + height * sin)
             })
             .collect(),
-        geometry::ExitShape::Rectangle(size) => [(-1.0, -1.0), (1.0, -1.0), (1.0, 1.0), (-1.0, 1.0), (-1.0, -1.0)]
-            .into_iter()
-            .map(|(x, y)| exit.centre + 0.5 * (width * size.x * x + height * size.y * y))
-            .collect(),
+        geometry::ExitShape::Rectangle(size) => [
+            (-1.0, -1.0),
+            (1.0, -1.0),
+            (1.0, 1.0),
+            (-1.0, 1.0),
+            (-1.0, -1.0),
+        ]
+        .into_iter()
+        .map(|(x, y)| exit.centre + 0.5 * (width * size.x * x + height * size.y * y))
+        .collect(),
     };
     Hole {
         target: Target::Exit(exit.id.clone()),
@@ -262,6 +293,9 @@ mod tests {
         let rough = Measure::within(10.0, 2.5);
         assert_eq!(known(&[sharp]), Known::Measured);
         assert_eq!(known(&[sharp, rough]), Known::Estimated);
-        assert_eq!(known(&[rough, Measure::unmeasured(1.0, 2.0)]), Known::Unmeasured);
+        assert_eq!(
+            known(&[rough, Measure::unmeasured(1.0, 2.0)]),
+            Known::Unmeasured
+        );
     }
 }

@@ -1,6 +1,6 @@
 //! One frame of the window: take what has arrived, draw, carry out what was asked.
 
-use std::path::{Path, PathBuf};
+mod filing;
 
 use egui::{CentralPanel, Frame, Margin, Panel, Ui, ViewportCommand};
 use profiles::Library;
@@ -10,7 +10,7 @@ use super::card::{Card, card_ui};
 use super::chain_bar::chain_bar_ui;
 use super::document::{Document, Place};
 use super::edit::{Ask, Step, Target};
-use super::files::{Asking, FileDialogs, Purpose, with_ending};
+use super::files::{Asking, FileDialogs, Purpose};
 use super::model::Model;
 use super::quick::{QuickState, quick_ui};
 use super::settings::Settings;
@@ -275,101 +275,6 @@ impl Desk {
         self.model = model_of(&self.document, self.epoch, &self.library, &self.settings);
     }
 
-    /// Does what may lose changes, once nobody minds.
-    fn guarded(&mut self, ctx: &egui::Context, after: After) {
-        if self.document.is_changed() {
-            self.guard = Some(after);
-        } else {
-            self.go_on(ctx, Some(after));
-        }
-    }
-
-    fn go_on(&mut self, ctx: &egui::Context, after: Option<After>) {
-        match after {
-            Some(After::Open) => self.ask_path(ctx, Purpose::Open),
-            Some(After::Begin(name)) => self.open(&name, Place::Embedded(name.clone())),
-            Some(After::Close) => {
-                self.closing = true;
-                ctx.send_viewport_cmd(ViewportCommand::Close);
-            }
-            None => {}
-        }
-        ctx.request_repaint();
-    }
-
-    fn ask_path(&mut self, ctx: &egui::Context, purpose: Purpose) {
-        let beside = match self.document.place() {
-            Place::File(path) => Some(path.as_path()),
-            Place::Embedded(_) | Place::Nowhere => None,
-        };
-        let wake = ctx.clone();
-        self.asking = Some(Asking::begin(
-            self.dialogs.as_ref(),
-            purpose,
-            beside,
-            Box::new(move || wake.request_repaint()),
-        ));
-    }
-
-    fn take_path(&mut self, ctx: &egui::Context, path: PathBuf) {
-        let Some(asking) = self.asking.take() else {
-            return;
-        };
-        match asking.purpose {
-            Purpose::Open => self.open(&path.display().to_string(), Place::File(path)),
-            Purpose::SaveAs => self.save_to(ctx, &with_ending(path)),
-        }
-    }
-
-    fn open(&mut self, which: &str, place: Place) {
-        match profiles::open_job(which, &self.library) {
-            Ok(opened) => {
-                self.document = Document::new(opened.file, place);
-                self.notices = opened.warnings.iter().map(ToString::to_string).collect();
-                self.view.chosen = None;
-                self.refresh();
-                self.view.canvas.begin(&self.model);
-            }
-            Err(problems) => {
-                self.notices = problems.iter().map(ToString::to_string).collect();
-                self.notices.insert(
-                    0,
-                    format!("{which} could not be opened; the job here is as it was."),
-                );
-            }
-        }
-    }
-
-    fn save(&mut self, ctx: &egui::Context) {
-        match self.document.place().clone() {
-            Place::File(path) => self.save_to(ctx, &path),
-            Place::Embedded(_) | Place::Nowhere => self.ask_path(ctx, Purpose::SaveAs),
-        }
-    }
-
-    fn save_to(&mut self, ctx: &egui::Context, path: &Path) {
-        let job = self.document.job().clone();
-        match profiles::save_job(path, &job) {
-            Ok(()) => {
-                self.document.saved_as(job, path.to_owned());
-                self.notices.clear();
-                let then = self.then.take();
-                self.go_on(ctx, then);
-            }
-            Err(problem) => {
-                self.then = None;
-                self.notices = vec![format!("Not saved. {problem}")];
-            }
-        }
-    }
-
-    /// Takes a path chosen in the system's window.
-    fn take_answers(&mut self, ctx: &egui::Context) {
-        if let Some(path) = self.asking.as_mut().and_then(Asking::chosen) {
-            self.take_path(ctx, path);
-        }
-    }
-
     /// The job's name stands on the window, with a star while changes are not saved.
     fn name_window(&mut self, ctx: &egui::Context) {
         let star = if self.document.is_changed() { "* " } else { "" };
@@ -377,15 +282,6 @@ impl Desk {
         if title != self.title {
             ctx.send_viewport_cmd(ViewportCommand::Title(title.clone()));
             self.title = title;
-        }
-    }
-
-    /// A job with changes is not closed without a word.
-    fn close_request(&mut self, ctx: &egui::Context) {
-        let asked = ctx.input(|input| input.viewport().close_requested());
-        if asked && !self.closing && self.document.is_changed() {
-            ctx.send_viewport_cmd(ViewportCommand::CancelClose);
-            self.guard = Some(After::Close);
         }
     }
 }

@@ -3,6 +3,8 @@
 //! Only this folder asks the other rooms of the house for anything: parts from
 //! `profiles`, solids and answers from `geometry`, sentences from `words`.
 
+mod clashes;
+mod dims;
 mod facts;
 mod gather;
 mod kinds;

@@ -26,7 +26,6 @@ mod top;
 mod verdict;
 pub mod window;
 
-pub use card::list_heading;
 pub use settings::Settings;
 pub use start::{Start, run};
 pub use window::Desk;

@@ -6,7 +6,6 @@ use profiles::{Length, Library, QuickFigures};
 
 use super::edit::{Ask, Edit};
 use super::fields;
-use super::list_heading;
 use crate::figures::Figures;
 use crate::words;
 
@@ -51,7 +50,19 @@ const LENGTHS: [(&str, Place); 7] = [
     ("its cable", |q| &mut q.cable),
 ];
 
-/// Draws it.
+/// Draws the line that opens and shuts it.
+pub fn quick_line(ui: &mut Ui, open: bool, asks: &mut Vec<Ask>) {
+    let word = if open {
+        "Close the quick answer"
+    } else {
+        "Quick answer"
+    };
+    if ui.button(word).clicked() {
+        asks.push(Ask::Quick(!open));
+    }
+}
+
+/// Draws the figures and what comes of them.
 pub fn quick_ui(
     ui: &mut Ui,
     state: &mut QuickState,
@@ -59,17 +70,6 @@ pub fn quick_ui(
     figures: Figures,
     asks: &mut Vec<Ask>,
 ) {
-    let word = if state.open {
-        "Close the quick answer"
-    } else {
-        "Quick answer"
-    };
-    if ui.button(word).clicked() {
-        state.open = !state.open;
-    }
-    if !state.open {
-        return;
-    }
     ui.add(
         Label::new(
             RichText::new("Eight figures at most. Leave ? where you could not measure.")
@@ -121,8 +121,8 @@ pub fn quick_ui(
         let job: JobFile = state.entered.job_file();
         asks.push(Ask::Edit(Edit::Everything(Box::new(job)), None));
         asks.push(Ask::ShowAll);
+        asks.push(Ask::Quick(false));
     }
-    list_heading(ui, "");
 }
 
 fn reply(entered: &QuickFigures, library: &Library, figures: Figures) -> Reply {

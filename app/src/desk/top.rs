@@ -19,7 +19,7 @@ pub fn commands_ui(
     embedded: &[&str],
     asks: &mut Vec<Ask>,
 ) {
-    ui.horizontal_wrapped(|ui| {
+    ui.horizontal(|ui| {
         ui.spacing_mut().item_spacing.x = 6.0;
         for (word, shortcut, ask) in [
             ("Open", OPEN, Ask::Open),
@@ -59,9 +59,13 @@ pub fn commands_ui(
             "as saved"
         };
         let place = document.place().words();
-        ui.label(RichText::new(format!("{} ({place}; {changed})", document.job().name)).weak());
+        let name = format!("{} ({place}; {changed})", document.job().name);
         ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| {
-            settings_ui(ui, settings, asks)
+            settings_ui(ui, settings, asks);
+            ui.add_space(6.0);
+            ui.with_layout(egui::Layout::left_to_right(egui::Align::Center), |ui| {
+                ui.add(Label::new(RichText::new(name).weak()).truncate());
+            });
         });
     });
 }

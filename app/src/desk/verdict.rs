@@ -110,12 +110,20 @@ fn alternatives_line(ui: &mut Ui, model: &Model, asks: &mut Vec<Ask>) {
     if model.alternatives.is_empty() {
         return;
     }
-    ui.horizontal_wrapped(|ui| {
+    low_rows(ui, |ui| {
         ui.spacing_mut().item_spacing = vec2(4.0, 2.0);
         ui.label(RichText::new("Instead:").small().weak());
         for alternative in &model.alternatives {
             alternative_ui(ui, alternative, asks);
         }
+    });
+}
+
+/// Rows no higher than their words, going on below where they end.
+fn low_rows(ui: &mut Ui, content: impl FnOnce(&mut Ui)) {
+    ui.scope(|ui| {
+        ui.spacing_mut().interact_size.y = 14.0;
+        ui.horizontal_wrapped(content);
     });
 }
 
@@ -159,7 +167,7 @@ fn cautions_line(ui: &mut Ui, model: &Model, asks: &mut Vec<Ask>) {
         .iter()
         .map(|caution| caution.title.as_str())
         .collect();
-    ui.horizontal_wrapped(|ui| {
+    low_rows(ui, |ui| {
         ui.spacing_mut().item_spacing.x = 6.0;
         ui.label(RichText::new(format!("Before any cut: {}.", titles.join("; "))).small());
         if ui

@@ -2,22 +2,25 @@
 
 mod filing;
 
-use egui::{CentralPanel, Frame, Margin, Panel, Ui, ViewportCommand};
+use egui::{CentralPanel, Frame, Margin, Panel, ScrollArea, Ui, ViewportCommand};
 use profiles::Library;
 
 use super::canvas::{Attention, CanvasState, Shown, canvas_ui};
-use super::card::{Card, card_ui};
+use super::card::{Card, open_step_ui, steps_ui};
 use super::chain_bar::chain_bar_ui;
 use super::document::{Document, Place};
 use super::edit::{Ask, Step, Target};
 use super::files::{Asking, FileDialogs, Purpose};
 use super::model::Model;
-use super::quick::{QuickState, quick_ui};
+use super::quick::{QuickState, quick_line, quick_ui};
 use super::settings::Settings;
 use super::start::Start;
 use super::theme::{self, Paper};
 use super::top::{self, After, Answer};
 use super::verdict::verdict_ui;
+
+/// Rows of height from which the steps stay in sight above the open one.
+const ROOMY: f32 = 15.0;
 
 /// The window.
 pub struct Desk {
@@ -124,7 +127,11 @@ impl Desk {
         Panel::bottom("depth chain")
             .frame(board)
             .resizable(true)
-            .default_size(138.0)
+            .default_size(if ui.available_height() > 620.0 {
+                138.0
+            } else {
+                92.0
+            })
             .size_range(60.0..=420.0)
             .show(ui, |ui| {
                 chain_bar_ui(
@@ -141,25 +148,7 @@ impl Desk {
             .resizable(true)
             .default_size(width)
             .size_range(240.0..=560.0)
-            .show(ui, |ui| {
-                quick_ui(
-                    ui,
-                    &mut self.view.quick,
-                    &self.library,
-                    self.settings.figures,
-                    asks,
-                );
-                let card = Card {
-                    job: self.document.job(),
-                    model: &self.model,
-                    library: &self.library,
-                    figures: self.settings.figures,
-                    attention: attention(&self.view.pointed, &self.view.chosen),
-                    open: self.view.step,
-                    fresh: self.view.fresh,
-                };
-                card_ui(ui, card, asks);
-            });
+            .show(ui, |ui| self.card(ui, asks));
         CentralPanel::default()
             .frame(Frame::new().fill(paper.board).inner_margin(Margin::same(6)))
             .show(ui, |ui| {
@@ -171,6 +160,49 @@ impl Desk {
                 canvas_ui(ui, &mut self.view.canvas, shown, asks);
             });
         self.view.fresh = false;
+    }
+
+    /// The job card: the quick answer, the steps, and what is open of them.
+    fn card(&mut self, ui: &mut Ui, asks: &mut Vec<Ask>) {
+        let ViewState {
+            pointed,
+            chosen,
+            step,
+            fresh,
+            quick,
+            ..
+        } = &mut self.view;
+        let card = Card {
+            job: self.document.job(),
+            model: &self.model,
+            library: &self.library,
+            figures: self.settings.figures,
+            attention: attention(pointed, chosen),
+            open: if quick.open { None } else { *step },
+            fresh: *fresh,
+        };
+        let row = ui.spacing().interact_size.y;
+        let head = |ui: &mut Ui, open: bool, asks: &mut Vec<Ask>| {
+            quick_line(ui, open, asks);
+            steps_ui(ui, card, asks);
+        };
+        // The steps stay in sight where there is room for them and for a form.
+        let roomy = ui.available_height() > ROOMY * row;
+        if roomy {
+            head(ui, quick.open, asks);
+        }
+        ScrollArea::vertical()
+            .auto_shrink([false, false])
+            .show(ui, |ui| {
+                if !roomy {
+                    head(ui, quick.open, asks);
+                }
+                if quick.open {
+                    quick_ui(ui, quick, &self.library, self.settings.figures, asks);
+                } else {
+                    open_step_ui(ui, card, asks);
+                }
+            });
     }
 
     /// Lines that ask or tell something, between the commands and the verdict.
@@ -215,6 +247,7 @@ impl Desk {
                 Ask::Point(target) => pointed = Some(target),
                 Ask::Choose(target) => self.choose(target),
                 Ask::Step(step) => {
+                    self.view.quick.open = false;
                     self.view.step = step;
                     self.view.chosen = None;
                 }
@@ -259,6 +292,7 @@ impl Desk {
     }
 
     fn choose(&mut self, target: Target) {
+        self.view.quick.open = false;
         self.view.step = Some(target.step());
         self.view.fresh = self.view.chosen.as_ref() != Some(&target);
         self.view.chosen = Some(target);

@@ -3,6 +3,7 @@
 use egui::{Align2, Rect, Sense, Stroke, StrokeKind, Ui, pos2, vec2};
 use glam::DVec2;
 
+use super::camera::View;
 use super::hatch::Hatch;
 use super::ink::{self, Dash};
 use super::{CanvasState, Shown, dims};
@@ -17,6 +18,22 @@ pub fn key_ui(ui: &mut Ui, state: &CanvasState, shown: Shown, asks: &mut Vec<Ask
         if ui.button("Show all").clicked() {
             asks.push(Ask::ShowAll);
         }
+        for (view, word, name) in [
+            (None, "ABC", "all three views"),
+            (Some(View::LookingIn), "A", "looking in alone"),
+            (Some(View::FromAbove), "B", "from above alone"),
+            (Some(View::FromSide), "C", "from the side alone"),
+        ] {
+            let response = ui
+                .selectable_label(state.alone == view, word)
+                .accessible_name(name);
+            if response.clicked() {
+                asks.push(Ask::Alone(view));
+            }
+        }
+    });
+    ui.horizontal(|ui| {
+        ui.spacing_mut().interact_size.y = 20.0;
         scale_bar(ui, state.camera.scale, shown, &paper);
     });
     ui.add_space(2.0);
@@ -113,6 +130,7 @@ pub fn swatch(
 }
 
 fn swatches(ui: &mut Ui, paper: &Paper) {
+    ui.spacing_mut().interact_size.y = 16.0;
     let small = |text: &str| egui::RichText::new(text).small();
     let columns = if ui.available_width() > 300.0 { 3 } else { 2 };
     let mut entries: Vec<(egui::Color32, Hatch, egui::Color32, &str)> = vec![(

@@ -23,11 +23,16 @@ pub struct Arrangement {
 
 /// Gap between panes, points.
 const GAP: f32 = 6.0;
+/// Smallest room for three views, points.
+const SMALL: egui::Vec2 = vec2(600.0, 330.0);
 /// Narrowest key, points.
 const KEY_WIDTH: f32 = 236.0;
 
 /// Divides the room in third-angle projection, so that neighbours share an axis.
 pub fn arrange(room: Rect, extent: [DVec3; 2], alone: Option<View>) -> Arrangement {
+    // Too small for three: the one along the slide line says most.
+    let small = room.height() < SMALL.y || room.width() < SMALL.x;
+    let alone = alone.or(small.then_some(View::FromSide));
     if let Some(view) = alone {
         let key = Rect::from_min_max(room.min, pos2(room.left() + KEY_WIDTH, room.bottom()));
         let rest = Rect::from_min_max(pos2(key.right() + GAP, room.top()), room.max);
@@ -199,6 +204,7 @@ fn title_ui(
     let mut ui = ui.new_child(builder);
     ui.spacing_mut().item_spacing.x = 5.0;
     ui.spacing_mut().interact_size.y = 22.0;
+    ui.spacing_mut().button_padding.y = 2.0;
     ui.style_mut().wrap_mode = Some(egui::TextWrapMode::Extend);
     let alone = state.alone == Some(view);
     let name = format!("{}  {}", view.letter(), view.title());

@@ -13,11 +13,9 @@ mod stations;
 mod unit;
 mod verdict;
 
-use egui::{Label, Role, ScrollArea, Sense, Ui, WidgetInfo, pos2, vec2};
+use egui::{Label, Role, Sense, Ui, WidgetInfo, pos2, vec2};
 use profiles::Library;
 use profiles::schema::JobFile;
-
-pub use list::heading as list_heading;
 
 use super::canvas::Attention;
 use super::edit::{Ask, Step, Target};
@@ -51,8 +49,8 @@ impl Card<'_> {
     }
 }
 
-/// Draws the card: all steps in sight, the open one below them.
-pub fn card_ui(ui: &mut Ui, card: Card, asks: &mut Vec<Ask>) {
+/// Draws the steps, each as a line.
+pub fn steps_ui(ui: &mut Ui, card: Card, asks: &mut Vec<Ask>) {
     ui.scope(|ui| {
         ui.spacing_mut().item_spacing.y = 0.0;
         for (number, step) in Step::ALL.into_iter().enumerate() {
@@ -62,27 +60,23 @@ pub fn card_ui(ui: &mut Ui, card: Card, asks: &mut Vec<Ask>) {
     });
     let paper = Paper::current(ui.ctx());
     let line = ui.available_rect_before_wrap();
-    ui.painter().hline(
-        line.x_range(),
-        line.top() + 2.0,
-        egui::Stroke::new(1.0, paper.rule),
-    );
+    let rule = egui::Stroke::new(1.0, paper.rule);
+    ui.painter().hline(line.x_range(), line.top() + 2.0, rule);
     ui.add_space(4.0);
+}
+
+/// Draws the step that is open: what it lacks, then its forms.
+pub fn open_step_ui(ui: &mut Ui, card: Card, asks: &mut Vec<Ask>) {
     let Some(step) = card.open else {
         ui.weak("Choose a step to open it.");
         return;
     };
-    ScrollArea::vertical()
-        .auto_shrink([false, false])
-        .id_salt(("step", step.word()))
-        .show(ui, |ui| {
-            ui.spacing_mut().item_spacing.y = 4.0;
-            for lack in &card.model.step(step).lacks {
-                ui.add(Label::new(lack).wrap());
-            }
-            step_body(ui, step, card, asks);
-            ui.add_space(40.0);
-        });
+    ui.spacing_mut().item_spacing.y = 4.0;
+    for lack in &card.model.step(step).lacks {
+        ui.add(Label::new(lack).wrap());
+    }
+    step_body(ui, step, card, asks);
+    ui.add_space(40.0);
 }
 
 /// One step as a line: its box, its name, what it still lacks.

@@ -17,6 +17,8 @@ pub struct Settings {
 impl Settings {
     /// Puts them on.
     pub fn apply(&self, ctx: &egui::Context) {
+        // Where the system does not say: a workshop is bright.
+        ctx.options_mut(|options| options.fallback_theme = egui::Theme::Light);
         ctx.set_theme(match self.paper {
             PaperChoice::FollowSystem => egui::ThemePreference::System,
             PaperChoice::Light => egui::ThemePreference::Light,

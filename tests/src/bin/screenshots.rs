@@ -6,6 +6,7 @@ use std::path::PathBuf;
 
 use acceptance::window;
 use egui::Theme;
+use image::codecs::png::{CompressionType, FilterType, PngEncoder};
 use seatwell::desk::Settings;
 use seatwell::desk::canvas::camera::View;
 use seatwell::desk::edit::{Ask, Target};
@@ -52,10 +53,26 @@ fn pictures() -> Vec<Picture> {
             ..plain("demo-side", "demo", SMALL, Theme::Dark)
         },
     ];
-    for (name, _) in profiles::embedded_jobs() {
+    for (name, _) in profiles::embedded_jobs()
+        .into_iter()
+        .filter(|(name, _)| *name != profiles::DEMO)
+    {
         all.push(plain(name, name, SMALL, Theme::Light));
     }
     all
+}
+
+/// Writes a picture without transparency, pressed as small as it goes.
+fn write_small(
+    picture: &image::RgbaImage,
+    path: &std::path::Path,
+) -> Result<(), Box<dyn std::error::Error>> {
+    let file = std::io::BufWriter::new(std::fs::File::create(path)?);
+    let encoder = PngEncoder::new_with_quality(file, CompressionType::Best, FilterType::NoFilter);
+    image::DynamicImage::ImageRgba8(picture.clone())
+        .to_rgb8()
+        .write_with_encoder(encoder)?;
+    Ok(())
 }
 
 fn main() -> Result<(), Box<dyn std::error::Error>> {
@@ -73,7 +90,7 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
         }
         harness.run();
         let path = folder.join(picture.name).with_extension("png");
-        window::picture(&harness, &rasteriser).save(&path)?;
+        write_small(&window::picture(&harness, &rasteriser), &path)?;
         println!("{}", path.display());
     }
     Ok(())

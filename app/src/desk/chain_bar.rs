@@ -3,9 +3,9 @@
 use egui::{Align2, Color32, Pos2, Rect, Role, Sense, Ui, WidgetInfo, pos2, vec2};
 use geometry::ChainLink;
 
+use super::canvas::Attention;
 use super::canvas::hatch::Hatch;
 use super::canvas::ink::{self, Dash};
-use super::canvas::{Attention, polygon};
 use super::edit::{Ask, Target};
 use super::model::Model;
 use super::theme::{Paper, Tone, mix};
@@ -128,7 +128,6 @@ fn patch(painter: &egui::Painter, rect: Rect, fill: Color32, hatch: Hatch, line:
     ]
     .map(ink::vec)
     .to_vec();
-    debug_assert!(polygon::bounds(&outline).is_some());
     let lines = hatch.lines(&[outline], ink::vec(rect.left_top()));
     ink::hatch(
         &painter.with_clip_rect(rect.intersect(painter.clip_rect())),

@@ -254,8 +254,6 @@ pub enum Ask {
     Paper(PaperChoice),
     /// Larger words and targets.
     Large(bool),
-    /// Close the window.
-    Close,
 }
 
 #[cfg(test)]

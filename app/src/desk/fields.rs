@@ -193,6 +193,11 @@ pub fn typed<T>(
     result
 }
 
+/// Forgets what was typed and could not be read, as when the document moves on by itself.
+pub fn forget_drafts(ctx: &egui::Context) {
+    ctx.data_mut(|data| data.remove_by_type::<Draft>());
+}
+
 /// What is wrong, and what still counts, under the field.
 fn error_ui(ui: &mut Ui, error: &str, written: &str, width: f32) {
     let kept = if written.is_empty() {

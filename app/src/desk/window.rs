@@ -10,6 +10,7 @@ use super::card::{Card, open_step_ui, steps_ui};
 use super::chain_bar::chain_bar_ui;
 use super::document::{Document, Place};
 use super::edit::{Ask, Step, Target};
+use super::fields;
 use super::files::{Asking, FileDialogs, Purpose};
 use super::model::Model;
 use super::quick::{QuickState, quick_line, quick_ui};
@@ -242,8 +243,14 @@ impl Desk {
             match ask {
                 Ask::Edit(edit, gesture) => self.document.apply(edit, gesture),
                 Ask::Settle => self.document.settle(),
-                Ask::Undo => self.document.undo(),
-                Ask::Redo => self.document.redo(),
+                Ask::Undo => {
+                    fields::forget_drafts(ctx);
+                    self.document.undo();
+                }
+                Ask::Redo => {
+                    fields::forget_drafts(ctx);
+                    self.document.redo();
+                }
                 Ask::Point(target) => pointed = Some(target),
                 Ask::Choose(target) => self.choose(target),
                 Ask::Step(step) => {
@@ -276,7 +283,6 @@ impl Desk {
                 ),
                 Ask::Open => self.guarded(ctx, After::Open),
                 Ask::Begin(name) => self.guarded(ctx, After::Begin(name)),
-                Ask::Close => self.guarded(ctx, After::Close),
                 Ask::Save => self.save(ctx),
                 Ask::SaveAs => self.ask_path(ctx, Purpose::SaveAs),
             }

@@ -3,10 +3,10 @@
 //! Line types after ISO 128-2, table 1: continuous (01), dashed (02), long
 //! dashed dotted (04), long dashed double-dotted (05), dotted (07).
 
-use egui::{Align2, Color32, FontId, Painter, Pos2, Rect, Shape, Stroke, Vec2, pos2, vec2};
+use egui::{Color32, FontId, Painter, Pos2, Rect, Shape, Stroke, Vec2, pos2, vec2};
 use glam::DVec2;
 
-use crate::desk::theme::{LETTERING, Paper};
+use crate::desk::theme::LETTERING;
 
 /// How a line is broken: lengths drawn and left out by turns, points.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -149,19 +149,6 @@ pub fn arrow_head(painter: &Painter, tip: Pos2, way: Vec2, colour: Color32) {
 /// The lettering of the drawing.
 pub fn lettering(grow: f32) -> FontId {
     FontId::proportional(LETTERING * grow)
-}
-
-/// Words on a patch of paper, so that lines do not run through them.
-pub fn words_on_paper(
-    painter: &Painter,
-    rect: Rect,
-    text: &str,
-    paper: &Paper,
-    colour: Color32,
-    font: FontId,
-) {
-    painter.rect_filled(rect.expand2(vec2(2.0, 0.0)), 1.0, paper.sheet);
-    painter.text(rect.left_top(), Align2::LEFT_TOP, text, font, colour);
 }
 
 #[cfg(test)]

@@ -1,6 +1,6 @@
 //! Cutting planes as the other views show them: lines one can take hold of.
 
-use egui::{Align2, CursorIcon, Pos2, Rect, Role, Sense, Ui, WidgetInfo, pos2, vec2};
+use egui::{Align2, CursorIcon, Pos2, Rect, Sense, Ui, WidgetInfo, pos2, vec2};
 
 use super::camera::View;
 use super::ink::{self, Dash};
@@ -90,7 +90,6 @@ fn plane(
         figures.length(at)
     );
     response.widget_info(|| WidgetInfo::slider(true, at, &words));
-    debug_assert_eq!(WidgetInfo::slider(true, at, &words).role, Role::Slider);
     let cursor = if upright {
         CursorIcon::ResizeHorizontal
     } else {

@@ -22,7 +22,7 @@ impl Desk {
     pub(super) fn go_on(&mut self, ctx: &egui::Context, after: Option<After>) {
         match after {
             Some(After::Open) => self.ask_path(ctx, Purpose::Open),
-            Some(After::Begin(name)) => self.open(&name, Place::Embedded(name.clone())),
+            Some(After::Begin(name)) => self.open(ctx, &name, Place::Embedded(name.clone())),
             Some(After::Close) => {
                 self.closing = true;
                 ctx.send_viewport_cmd(ViewportCommand::Close);
@@ -51,14 +51,15 @@ impl Desk {
             return;
         };
         match asking.purpose {
-            Purpose::Open => self.open(&path.display().to_string(), Place::File(path)),
+            Purpose::Open => self.open(ctx, &path.display().to_string(), Place::File(path)),
             Purpose::SaveAs => self.save_to(ctx, &with_ending(path)),
         }
     }
 
-    pub(super) fn open(&mut self, which: &str, place: Place) {
+    pub(super) fn open(&mut self, ctx: &egui::Context, which: &str, place: Place) {
         match profiles::open_job(which, &self.library) {
             Ok(opened) => {
+                crate::desk::fields::forget_drafts(ctx);
                 self.document = Document::new(opened.file, place);
                 self.notices = opened.warnings.iter().map(ToString::to_string).collect();
                 self.view.chosen = None;

@@ -206,7 +206,7 @@ cavity: {}
         [
             "parts.yaml:6: plugs[0].width: found \"wide\"; allowed: a length such as 182, 7 3/16, 18.2cm, 182 ± 0.5 or ?",
             "parts.yaml:8: plugs[0].right_angle.toward: found \"lft\"; allowed: one of left, right, top, bottom (perhaps left was meant)",
-            "parts.yaml:10: cables[0].with.od: found a list of 1 item; allowed: a text",
+            "parts.yaml:10: cables[0].with.od: found a list of 1 item; allowed: a single value: a word, a number, a length, true or false",
             "parts.yaml:12: materials[0].density_g_cm3: found \"heavy\"; allowed: a number such as 12 or 3.5",
             "parts.yaml:13: cavity: found the unknown key \"cavity\"; allowed: the keys format, units, mounts, plugs, cables, modules, materials",
         ]

@@ -138,7 +138,7 @@ impl<'de> Deserialize<'de> for Scalar {
             type Value = Scalar;
 
             fn expecting(&self, f: &mut fmt::Formatter) -> fmt::Result {
-                f.write_str("a single value: a word, a number, a length, `true` or `false`")
+                f.write_str("a single value: a word, a number, a length, true or false")
             }
 
             fn visit_str<E: Error>(self, text: &str) -> Result<Scalar, E> {

@@ -53,7 +53,7 @@ fn a_proud_job_within_its_limit_ends_with_one() {
         .clone();
     job.unit = short.unit.unwrap();
     job.alternatives.clear();
-    std::fs::write(&file, profiles::to_yaml(&job).unwrap()).unwrap();
+    std::fs::write(&file, profiles::to_yaml(&job)).unwrap();
     let output = seatwell(&["check", file.to_str().unwrap()]);
     assert_eq!(code(&output), 1, "{}", text(&output.stderr));
     assert!(text(&output.stdout).contains("Stands 2.5 mm proud"));

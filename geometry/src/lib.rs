@@ -18,7 +18,7 @@ pub use fit::*;
 pub use fitting::{SHADOW, VENT_AIR, fit};
 pub use frame::{Pose, Side};
 pub use job::*;
-pub use lay_out::lay_out;
+pub use lay_out::{fixed_solids, lay_out};
 pub use layout::*;
 pub use measure::{Harm, Measure, Reading};
 pub use section::{Facet, facets, silhouette, slice};

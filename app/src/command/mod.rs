@@ -6,6 +6,7 @@ mod plain;
 mod quick;
 mod schema;
 mod terminal;
+mod without_window;
 
 use std::ffi::OsString;
 use std::path::PathBuf;
@@ -175,7 +176,7 @@ fn dispatch(arguments: &[OsString]) -> Outcome {
         Figures::Millimetres
     };
     match invocation.command {
-        None => check::run(profiles::DEMO, false, &library, figures),
+        None => without_window::open_or_print(library, figures),
         Some(Command::Check(args)) => check::run(&args.job.job, args.job.json, &library, figures),
         Some(Command::Quick(args)) => quick::run(&args, &library, figures),
         Some(Command::Plain(args)) => plain::run(&args.job, args.json, &library),

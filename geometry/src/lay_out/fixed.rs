@@ -10,7 +10,10 @@ use crate::layout::{Fixed, FixedClass};
 use crate::measure::{Harm, Measure, Reading};
 use crate::solids::{Outline, Solid};
 
-/// The fixed solids of a job at a reading.
+/// Everything of a job that stays, in place: obstacles, pinned modules, unused
+/// factory plugs, and tabs or their stubs.
+///
+/// * `reading`: which end of every measure's band to build with
 pub fn solids(job: &Job, reading: Reading) -> Vec<Fixed> {
     let mut fixed: Vec<Fixed> = job
         .cavity

@@ -4,6 +4,8 @@ mod fixed;
 mod plugs;
 mod unit;
 
+pub use fixed::solids as fixed_solids;
+
 use glam::DVec2;
 
 use crate::cavity;

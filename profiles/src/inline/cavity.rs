@@ -67,8 +67,8 @@ pub(super) fn cavity(
     if file.closed && file.stations.is_empty() {
         findings.error(
             &at.key("closed"),
-            "`true` without a station",
-            "`true` where the last station is a wall",
+            "true without a station",
+            "true where the last station is a wall",
         );
     }
     let obstacles = file
@@ -233,7 +233,7 @@ fn check_follows(
         findings.error(
             at,
             format!("{corners} corners after a station with {corners_before}"),
-            "the same number of corners, or `to_next: stepped` at the station before",
+            "the same number of corners, or to_next: stepped at the station before",
         );
     }
 }
@@ -252,7 +252,7 @@ fn section(
         ("down", &file.down),
     ];
     let given = sides.iter().filter(|(_, side)| side.is_some()).count();
-    let allowed = "all of `left`, `right`, `up`, `down`, or else `outline`";
+    let allowed = "all of left, right, up, down, or else outline";
     if given > 0 && !file.outline.is_empty() {
         findings.error(at, "sides and an outline", allowed);
         return None;
@@ -266,18 +266,18 @@ fn section(
         let corners = corners(&file.outline, &at.key("outline"), &what, findings)?;
         return Some(Section::Outline(corners));
     }
-    let missing: Vec<String> = sides
+    let missing: Vec<&str> = sides
         .iter()
         .filter(|(_, side)| side.is_none())
-        .map(|(key, _)| format!("`{key}`"))
+        .map(|(key, _)| *key)
         .collect();
     if !missing.is_empty() {
-        findings.error(at, format!("no {}", missing.join(", ")), allowed);
+        findings.error(at, format!("sides without {}", missing.join(", ")), allowed);
         return None;
     }
     let [left, right, up, down] = sides.map(|(key, side)| {
         let side = side.as_ref().expect("none is missing");
-        let what = format!("`{key}` of station {}", index + 1);
+        let what = format!("distance {key} of station {}", index + 1);
         findings.measure(side, &at.key(key), &what, Range::SIZE)
     });
     Some(Section::Sides {
@@ -321,9 +321,9 @@ fn exit(file: &ExitFile, at: &Field, findings: &mut Findings) -> Exit {
         }
         (diameter, width, height) => {
             let given = [
-                (diameter.is_some(), "`diameter`"),
-                (width.is_some(), "`width`"),
-                (height.is_some(), "`height`"),
+                (diameter.is_some(), "diameter"),
+                (width.is_some(), "width"),
+                (height.is_some(), "height"),
             ];
             let found: Vec<&str> = given.iter().filter(|g| g.0).map(|g| g.1).collect();
             let found = if found.is_empty() {
@@ -331,7 +331,7 @@ fn exit(file: &ExitFile, at: &Field, findings: &mut Findings) -> Exit {
             } else {
                 found.join(" and ")
             };
-            findings.error(at, found, "`diameter`, or else `width` and `height`");
+            findings.error(at, found, "diameter, or else width and height");
             ExitShape::Round(1.0)
         }
     };

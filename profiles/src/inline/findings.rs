@@ -4,7 +4,7 @@
 use geometry::Measure;
 
 use crate::length::Length;
-use crate::problem::{Problem, Severity};
+use crate::problem::{Problem, Severity, quoted};
 
 /// One thing wrong with a document: a [`Problem`] that has no line yet.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -222,7 +222,10 @@ impl Findings {
             // The part that names this one may itself come from the library.
             None => self.as_written(
                 &Field(origin.root.clone()),
-                format!("{found} ({rest} of `{}` in the library)", origin.base),
+                format!(
+                    "{found} ({rest} of {} in the library)",
+                    quoted(&origin.base)
+                ),
             ),
         }
     }
@@ -238,8 +241,8 @@ impl Findings {
         else {
             self.error(
                 at,
-                "a bare `?`",
-                "`?` with its span here, as `? 20..30`: nothing usual is known of it",
+                "a bare ?",
+                "? with its span, as ? 20..30: nothing usual is known of this measure",
             );
             return Measure::exact(range.low.max(1.0));
         };
@@ -274,7 +277,7 @@ impl Findings {
 
 /// A length as found in the file, for a message.
 pub(super) fn written(length: &Length) -> String {
-    format!("`{}`", length.as_written())
+    quoted(length.as_written())
 }
 
 #[cfg(test)]
@@ -291,15 +294,15 @@ mod tests {
         )];
         findings.part_comes_from(&unit, "full_depth", with);
         let sockets = unit.key("sockets");
-        findings.error(&sockets.item(2).key("at").item(0), "`9000`", "less");
-        findings.error(&sockets.item(20).key("at").item(0), "`9000`", "less");
+        findings.error(&sockets.item(2).key("at").item(0), "9000", "less");
+        findings.error(&sockets.item(20).key("at").item(0), "9000", "less");
         let (faults, _) = findings.into_parts();
         assert_eq!(faults[0].field, "unit.with.sockets.hdmi.at.0");
-        assert_eq!(faults[0].found, "`9000`");
+        assert_eq!(faults[0].found, "9000");
         assert_eq!(faults[1].field, "unit");
         assert_eq!(
             faults[1].found,
-            "`9000` (sockets[20].at[0] of `full_depth` in the library)"
+            "9000 (sockets[20].at[0] of \"full_depth\" in the library)"
         );
     }
 
@@ -315,6 +318,6 @@ mod tests {
         let (faults, unmeasured) = findings.into_parts();
         assert_eq!(unmeasured, ["depth of the heater box"]);
         assert_eq!(faults.len(), 1);
-        assert_eq!(faults[0].found, "a bare `?`");
+        assert_eq!(faults[0].found, "a bare ?");
     }
 }

@@ -7,11 +7,12 @@ use glam::DVec3;
 
 use super::draft::DraftLead;
 use super::findings::{Field, Findings, Range};
-use super::names::{Names, check_known, choice};
+use super::names::{Names, check_known, not_among};
 use super::parts::resolve;
 use super::plug::{cable, plug};
 use super::shapes::three;
 use crate::library::Library;
+use crate::problem::quoted;
 use crate::schema::{LeadFile, LumpFile, UnitPart};
 
 /// What leads may start from and end at.
@@ -60,7 +61,7 @@ fn check_free<'a>(
     if let Some(first) = taken.get(socket) {
         findings.error(
             &at.key("socket"),
-            format!("`{socket}`, where the {first} already plugs in"),
+            format!("{}, where the {first} already plugs in", quoted(socket)),
             "a socket of its own",
         );
     } else {
@@ -149,8 +150,8 @@ fn start(
             if let Some(unit) = ends.unit {
                 let sockets: Vec<&str> = unit.sockets.iter().map(|s| s.id.as_str()).collect();
                 if !sockets.contains(&socket.as_str()) {
-                    let found = format!("socket `{socket}`, which the {} has not", unit.name);
-                    let allowed = choice(socket, &sockets, "socket");
+                    let (found, allowed) = not_among(socket, &sockets, "socket");
+                    let found = format!("{found}, on the {}", unit.name);
                     findings.error(&at.key("socket"), found, allowed);
                     return None;
                 }
@@ -164,11 +165,11 @@ fn start(
         }
         (socket, _) => {
             let found = if socket.is_some() {
-                "`socket` and `module`"
+                "socket and module"
             } else {
-                "neither `socket` nor `module`"
+                "neither socket nor module"
             };
-            findings.error(at, found, "exactly one of `socket`, `module`");
+            findings.error(at, found, "exactly one of socket, module");
             None
         }
     }
@@ -182,8 +183,8 @@ fn check_family(socket: &str, family: &str, unit: &UnitPart, at: &Field, finding
     if socket.family != family {
         findings.error(
             at,
-            format!("a plug of family `{family}` in the {}", socket.name),
-            format!("a plug of family `{}`", socket.family),
+            format!("a plug of family {} in the {}", quoted(family), socket.name),
+            format!("a plug of family {}", quoted(&socket.family)),
         );
     }
 }
@@ -203,17 +204,13 @@ fn end(file: &LeadFile, ends: &Ends<'_>, at: &Field, findings: &mut Findings) ->
     ];
     let given: Vec<_> = places.iter().filter(|place| place.2.is_some()).collect();
     let [(key, word, Some(id), known)] = given[..] else {
-        let found: Vec<String> = given.iter().map(|place| format!("`{}`", place.0)).collect();
+        let found: Vec<&str> = given.iter().map(|place| place.0).collect();
         let found = if found.is_empty() {
             "no end".to_owned()
         } else {
             found.join(" and ")
         };
-        findings.error(
-            &at,
-            found,
-            "exactly one of `exit`, `module`, `factory_plug`",
-        );
+        findings.error(&at, found, "exactly one of exit, module, factory_plug");
         return None;
     };
     let at = at.key(key);
@@ -223,7 +220,7 @@ fn end(file: &LeadFile, ends: &Ends<'_>, at: &Field, findings: &mut Findings) ->
     if *key == "module" && file.module.as_ref() == Some(id) {
         findings.error(
             &at,
-            format!("the module `{id}` that carries it"),
+            format!("the module {} that carries it", quoted(id)),
             "another place",
         );
         return None;

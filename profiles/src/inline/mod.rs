@@ -8,7 +8,7 @@ use std::collections::BTreeSet;
 use geometry::Job;
 
 use crate::library::Library;
-use crate::problem::Severity;
+use crate::problem::{Severity, quoted};
 use crate::schema::{FORMAT, JobFile};
 
 mod cavity;
@@ -121,7 +121,7 @@ fn in_alternative(fault: Fault, id: &str, at: &Field) -> Fault {
         return fault;
     }
     Fault {
-        found: format!("{} (in the alternative `{id}`)", fault.found),
+        found: format!("{} (in the alternative {})", fault.found, quoted(id)),
         ..fault
     }
 }
@@ -135,7 +135,7 @@ fn check_alternative_ids(file: &JobFile, findings: &mut Findings) {
         } else if !ids.insert(&other.id) {
             findings.error(
                 &at.key("id"),
-                format!("`{}` again", other.id),
+                format!("{} again", quoted(&other.id)),
                 "an id used once among the alternatives",
             );
         }
@@ -198,7 +198,6 @@ fn plain_job(draft: &Draft<'_>, library: &Library, findings: &mut Findings) -> O
     let unit = unit_part
         .as_ref()
         .map(|part| unit::unit(part, remote_id.clone(), unit_at, findings));
-    overlap::check(&cavity, &modules, draft, findings);
     let proud_limit = proud_limit(draft.file, findings);
     if draft.name.trim().is_empty() {
         findings.error(
@@ -207,7 +206,7 @@ fn plain_job(draft: &Draft<'_>, library: &Library, findings: &mut Findings) -> O
             "what the installer calls the job",
         );
     }
-    Some(Job {
+    let job = Job {
         name: draft.name.clone(),
         cavity,
         unit: unit?,
@@ -217,7 +216,9 @@ fn plain_job(draft: &Draft<'_>, library: &Library, findings: &mut Findings) -> O
         proud_limit,
         rules,
         unmeasured: Vec::new(),
-    })
+    };
+    overlap::check(&job, draft, findings);
+    Some(job)
 }
 
 fn proud_limit(file: &JobFile, findings: &mut Findings) -> f64 {

@@ -57,7 +57,7 @@ fn module(
     if file.pinned.is_some() && !file.may_go_to.is_empty() {
         findings.error(
             &at.key("may_go_to"),
-            "places to go to beside `pinned`",
+            "places to go to beside pinned",
             "one of the two: it stays, or it may move",
         );
     }

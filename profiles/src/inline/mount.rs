@@ -29,9 +29,9 @@ pub(super) fn mount(
         (None, None, Some(file)) => kit_pocket(file, &at.key("kit_pocket"), names, findings),
         (brackets, sleeve, pocket) => {
             let given = [
-                (brackets.is_some(), "`factory_brackets`"),
-                (sleeve.is_some(), "`sleeve`"),
-                (pocket.is_some(), "`kit_pocket`"),
+                (brackets.is_some(), "factory_brackets"),
+                (sleeve.is_some(), "sleeve"),
+                (pocket.is_some(), "kit_pocket"),
             ];
             let found: Vec<&str> = given.iter().filter(|g| g.0).map(|g| g.1).collect();
             let found = if found.is_empty() {
@@ -39,7 +39,7 @@ pub(super) fn mount(
             } else {
                 found.join(" and ")
             };
-            let allowed = "exactly one of `factory_brackets`, `sleeve`, `kit_pocket`";
+            let allowed = "exactly one of factory_brackets, sleeve, kit_pocket";
             findings.error(at, found, allowed);
             return None;
         }

@@ -3,6 +3,8 @@
 use std::collections::BTreeMap;
 
 use super::findings::{Field, Findings};
+use crate::problem::quoted;
+use crate::read::nearest;
 
 /// Names that answers use for parts every job has.
 const RESERVED: [&str; 8] = [
@@ -40,13 +42,13 @@ impl Names {
         } else if RESERVED.contains(&id) {
             findings.error(
                 &field,
-                format!("`{id}`"),
+                quoted(id),
                 "another name: answers use this one for a part every job has",
             );
         } else if let Some(first) = self.taken.get(id) {
             findings.error(
                 &field,
-                format!("`{id}` again, as in {first}"),
+                format!("{} again, as in {first}", quoted(id)),
                 "an id used once in the job",
             );
         } else {
@@ -69,43 +71,23 @@ pub(super) fn check_known<'a>(
     if known.contains(&id) {
         return true;
     }
-    findings.error(at, format!("{what} `{id}`"), choice(id, &known, what));
+    let (found, allowed) = not_among(id, &known, what);
+    findings.error(at, found, allowed);
     false
 }
 
-/// What is allowed instead of a name that does not exist: all there is when
-/// that is few, else the nearest.
-pub(super) fn choice(id: &str, known: &[&str], what: &str) -> String {
-    match known {
-        [] => format!("none: there is no {what} here"),
-        few if few.len() <= 12 => {
-            let quoted: Vec<String> = few.iter().map(|name| format!("`{name}`")).collect();
-            quoted.join(", ")
-        }
-        many => {
-            let nearest = many
-                .iter()
-                .min_by_key(|name| edits_between(id, name))
-                .expect("there are more than twelve");
-            format!("one of {} others, the nearest `{nearest}`", many.len())
-        }
-    }
-}
-
-/// Fewest letters to insert, drop or change to turn one word into the other.
-fn edits_between(from: &str, to: &str) -> usize {
-    let to: Vec<char> = to.chars().collect();
-    let mut row: Vec<usize> = (0..=to.len()).collect();
-    for (i, letter) in from.chars().enumerate() {
-        let mut diagonal = row[0];
-        row[0] = i + 1;
-        for (j, other) in to.iter().enumerate() {
-            let change = diagonal + usize::from(letter != *other);
-            diagonal = row[j + 1];
-            row[j + 1] = change.min(row[j] + 1).min(diagonal + 1);
-        }
-    }
-    row[to.len()]
+/// What to say of a name that does not exist: all there is when that is few,
+/// and the one that was probably meant.
+pub(super) fn not_among(id: &str, known: &[&str], what: &str) -> (String, String) {
+    const FEW: usize = 12;
+    let near = nearest(id, known).map(|near| format!(", perhaps meant as {}", quoted(near)));
+    let found = format!("{what} {}{}", quoted(id), near.unwrap_or_default());
+    let allowed = match known {
+        [] => format!("none; there is no {what} here"),
+        few if few.len() <= FEW => few.join(", "),
+        many => format!("one of the {} known by that word", many.len()),
+    };
+    (found, allowed)
 }
 
 #[cfg(test)]
@@ -113,10 +95,11 @@ mod tests {
     use super::*;
 
     #[test]
-    fn edits_are_counted() {
-        assert_eq!(edits_between("kitten", "sitting"), 3);
-        assert_eq!(edits_between("", "rib"), 3);
-        assert_eq!(edits_between("hdmi_a", "hdmi_a"), 0);
+    fn a_missing_name_is_told_with_what_there_is() {
+        let (found, allowed) = not_among("gd1", &["GB1", "UD"], "space");
+        assert_eq!(found, "space \"gd1\", perhaps meant as \"GB1\"");
+        assert_eq!(allowed, "GB1, UD");
+        assert_eq!(not_among("x", &[], "exit").1, "none; there is no exit here");
     }
 
     #[test]
@@ -131,7 +114,11 @@ mod tests {
         let found: Vec<&str> = faults.iter().map(|fault| fault.found.as_str()).collect();
         assert_eq!(
             found,
-            ["`R1` again, as in cavity.obstacles[0]", "`wall`", "no name"]
+            [
+                "\"R1\" again, as in cavity.obstacles[0]",
+                "\"wall\"",
+                "no name"
+            ]
         );
     }
 }

@@ -77,8 +77,8 @@ fn cut(file: &ObstacleFile, at: &Field, findings: &mut Findings) -> Cut {
     if kind.is_never_cut() {
         findings.warning(
             &at.key("cut"),
-            format!("`{}` on a {}", cut_word(file.cut), kind.word()),
-            "`never`: it is never cut whatever the file says",
+            format!("{} on a {}", cut_word(file.cut), kind.word()),
+            "never: it is never cut whatever the file says",
         );
     }
     let name = &file.name;
@@ -99,14 +99,14 @@ fn cut(file: &ObstacleFile, at: &Field, findings: &mut Findings) -> Cut {
     };
     if !kind.is_never_cut() && (limits.cut_from.is_empty() || file.max_depth.is_none()) {
         let missing = match (limits.cut_from.is_empty(), file.max_depth.is_none()) {
-            (true, true) => "`cut_from` and `max_depth`",
-            (true, false) => "`cut_from`",
-            _ => "`max_depth`",
+            (true, true) => "cut_from and max_depth",
+            (true, false) => "cut_from",
+            _ => "max_depth",
         };
         findings.error(
             &at.key("cut"),
-            format!("`{}` without {missing}", cut_word(file.cut)),
-            "`cut_from` with the edges a notch may start from, and `max_depth`",
+            format!("{} without {missing}", cut_word(file.cut)),
+            "cut_from with the edges a notch may start from, and max_depth",
         );
     }
     match file.cut {
@@ -141,9 +141,9 @@ fn form(file: &ObstacleFile, at: &Field, findings: &mut Findings) -> Option<Form
         (None, None, Some(pushed)) => outline(pushed, &at.key("outline"), &file.name, findings),
         (block, bar, pushed) => {
             let given = [
-                (block.is_some(), "`box`"),
-                (bar.is_some(), "`cylinder`"),
-                (pushed.is_some(), "`outline`"),
+                (block.is_some(), "box"),
+                (bar.is_some(), "cylinder"),
+                (pushed.is_some(), "outline"),
             ];
             let found: Vec<&str> = given.iter().filter(|g| g.0).map(|g| g.1).collect();
             let found = if found.is_empty() {
@@ -151,7 +151,7 @@ fn form(file: &ObstacleFile, at: &Field, findings: &mut Findings) -> Option<Form
             } else {
                 found.join(" and ")
             };
-            findings.error(at, found, "exactly one of `box`, `cylinder`, `outline`");
+            findings.error(at, found, "exactly one of box, cylinder, outline");
             None
         }
     }
@@ -170,7 +170,7 @@ fn cylinder(file: &CylinderFile, at: &Field, name: &str, findings: &mut Findings
     if (0..3).all(|axis| from[axis].value() == to[axis].value()) {
         findings.error(
             &at.key("to"),
-            "the same point as `from`",
+            "the same point as from",
             "the centre of the other end: a bar has a length",
         );
     }

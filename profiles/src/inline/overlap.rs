@@ -1,141 +1,68 @@
 //! Solids that are said to be in the same place.
 
-use geometry::{Cavity, FactoryPlug, Form, Measure, Module, ModulePlace};
-use glam::DVec3;
+use geometry::{Fixed, FixedClass, Job, Reading, fixed_solids, signed_distance};
 
 use super::draft::Draft;
 use super::findings::{Field, Findings};
+use crate::problem::quoted;
 
 /// How deep two solids may lie in each other before it is a mistake, mm: what
 /// rounding of typed figures can do.
 const ALLOWED: f64 = 0.01;
 
-/// A solid as found, and who says so.
-struct Found<'a> {
-    id: &'a str,
-    name: &'a str,
-    joined_to: &'a [String],
-    at: Field,
-    bounds: Option<[DVec3; 2]>,
-}
-
-/// Faults every two solids that lie in each other as found, unless one says
-/// that it is joined to the other.
-pub(super) fn check(
-    cavity: &Cavity,
-    modules: &[Module],
-    draft: &Draft<'_>,
-    findings: &mut Findings,
-) {
-    let solids = as_found(cavity, modules, draft);
+/// Faults every two of obstacles, pinned modules and unused factory plugs that
+/// lie in each other as found, unless one says that it is joined to the other.
+pub(super) fn check(job: &Job, draft: &Draft<'_>, findings: &mut Findings) {
+    let solids: Vec<Fixed> = fixed_solids(job, Reading::Nominal)
+        .into_iter()
+        .filter(|solid| solid.class != FixedClass::Tab)
+        .collect();
     for (index, later) in solids.iter().enumerate() {
         for earlier in &solids[..index] {
-            let joined = later.joined_to.iter().any(|id| id == earlier.id)
-                || earlier.joined_to.iter().any(|id| id == later.id);
-            if joined {
+            let apart = later.solid.bounds().gap(&earlier.solid.bounds()) > 0.0;
+            if apart || are_joined(job, &earlier.id, &later.id) {
                 continue;
             }
-            let deep = depth_of_overlap(earlier, later);
+            let deep = -signed_distance(&earlier.solid, &later.solid);
             if deep > ALLOWED {
                 findings.error(
-                    &later.at,
+                    &place_of(later, draft),
                     format!(
-                        "the {} {:.2} mm inside the {} (`{}`)",
-                        later.name, deep, earlier.name, earlier.id
+                        "the {} lying {deep:.2} mm in the {} ({})",
+                        later.name,
+                        earlier.name,
+                        quoted(&earlier.id)
                     ),
-                    "solids side by side, or `joined_to` where one grows from the other",
+                    "solids beside each other, or joined_to where one grows from the other",
                 );
             }
         }
     }
 }
 
-/// Obstacles, unused factory plugs and pinned modules, in that order.
-fn as_found<'a>(cavity: &'a Cavity, modules: &'a [Module], draft: &'a Draft<'_>) -> Vec<Found<'a>> {
-    let at = Field::top("cavity");
-    let place = |list: &str, index: Option<usize>| at.key(list).item(index.unwrap_or(0));
-    let obstacles = cavity.obstacles.iter().map(|obstacle| Found {
-        id: &obstacle.id,
-        name: &obstacle.name,
-        joined_to: &obstacle.joined_to,
-        at: place(
-            "obstacles",
-            draft
-                .cavity
-                .obstacles
-                .iter()
-                .position(|file| file.id == obstacle.id),
-        ),
-        bounds: block(&obstacle.form),
-    });
-    let plugs = cavity.factory_plugs.iter().enumerate();
-    let plugs = plugs
-        .filter(|(_, plug)| !plug.used)
-        .map(|(index, plug)| Found {
-            id: &plug.id,
-            name: &plug.name,
-            joined_to: &[],
-            at: place("factory_plugs", Some(index)),
-            bounds: plug_block(plug),
-        });
-    let modules = modules.iter().filter_map(|module| {
-        let ModulePlace::Pinned(faces) = &module.place else {
-            return None;
-        };
-        let draft = draft
+/// Whether one of two obstacles says that it is joined to the other.
+fn are_joined(job: &Job, one: &str, other: &str) -> bool {
+    job.cavity.obstacles.iter().any(|obstacle| {
+        let joined = |id: &str| obstacle.joined_to.iter().any(|to| to == id);
+        (obstacle.id == one && joined(other)) || (obstacle.id == other && joined(one))
+    })
+}
+
+/// Where the document speaks of a solid.
+fn place_of(solid: &Fixed, draft: &Draft<'_>) -> Field {
+    let cavity = Field::top("cavity");
+    let found = match solid.class {
+        FixedClass::Module => draft
             .modules
             .iter()
-            .find(|draft| draft.file.id == module.id)?;
-        Some(Found {
-            id: &module.id,
-            name: &module.name,
-            joined_to: &[],
-            at: draft.at.clone(),
-            bounds: Some(between(faces)),
-        })
-    });
-    obstacles.chain(plugs).chain(modules).collect()
-}
-
-/// The corners of an unturned block.
-fn block(form: &Form) -> Option<[DVec3; 2]> {
-    match form {
-        Form::Block {
-            across,
-            depth,
-            up,
-            turned: DVec3::ZERO,
-        } => Some(between(&[*across, *depth, *up])),
-        _ => None,
-    }
-}
-
-fn between(faces: &[[Measure; 2]; 3]) -> [DVec3; 2] {
-    [0, 1].map(|end| DVec3::from_array(faces.map(|face| face[end].value())))
-}
-
-/// The corners of a factory plug that looks along an axis.
-fn plug_block(plug: &FactoryPlug) -> Option<[DVec3; 2]> {
-    let out = plug.direction;
-    let DVec3 {
-        x: width,
-        y: height,
-        z: length,
-    } = plug.size;
-    let side = match out.abs() {
-        DVec3::X => DVec3::new(0.0, width, height),
-        DVec3::Y => DVec3::new(width, 0.0, height),
-        DVec3::Z => DVec3::new(width, height, 0.0),
-        _ => return None,
+            .find(|module| module.file.id == solid.id)
+            .map(|module| module.at.clone()),
+        FixedClass::FactoryPlug => (draft.cavity.factory_plugs.iter())
+            .position(|plug| plug.id == solid.id)
+            .map(|index| cavity.key("factory_plugs").item(index)),
+        FixedClass::Obstacle(_) | FixedClass::Tab => (draft.cavity.obstacles.iter())
+            .position(|obstacle| obstacle.id == solid.id)
+            .map(|index| cavity.key("obstacles").item(index)),
     };
-    let (near, far) = (plug.at, plug.at - length * out);
-    Some([near.min(far) - 0.5 * side, near.max(far) + 0.5 * side])
-}
-
-/// How deep two solids lie in each other, mm; negative when they are apart.
-fn depth_of_overlap(a: &Found<'_>, b: &Found<'_>) -> f64 {
-    let (Some(a), Some(b)) = (a.bounds, b.bounds) else {
-        return f64::NEG_INFINITY;
-    };
-    (a[1] - b[0]).min(b[1] - a[0]).min_element()
+    found.unwrap_or(cavity)
 }

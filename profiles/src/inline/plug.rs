@@ -37,11 +37,11 @@ pub(super) fn plug(
         (None, Some(file)) => right_angle(file, lead, &at.key("right_angle"), findings),
         (straight, _) => {
             let found = if straight.is_some() {
-                "`straight` and `right_angle`"
+                "straight and right_angle"
             } else {
-                "neither `straight` nor `right_angle`"
+                "neither straight nor right_angle"
             };
-            findings.error(at, found, "exactly one of `straight`, `right_angle`");
+            findings.error(at, found, "exactly one of straight, right_angle");
             return None;
         }
     };
@@ -185,11 +185,11 @@ fn bend_rule(
         }
         (times, _) => {
             let found = if times.is_some() {
-                "`times_od` and `radius`"
+                "times_od and radius"
             } else {
-                "neither `times_od` nor `radius`"
+                "neither times_od nor radius"
             };
-            findings.error(at, found, "exactly one of `times_od`, `radius`");
+            findings.error(at, found, "exactly one of times_od, radius");
             return None;
         }
     };

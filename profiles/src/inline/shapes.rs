@@ -1,6 +1,6 @@
 //! Shapes: points, directions, boxes by their faces, outlines.
 
-use geometry::Measure;
+use geometry::{Measure, Outline, OutlineFault};
 use glam::{DVec2, DVec3};
 
 use super::findings::{Field, Findings, Range, written};
@@ -103,7 +103,7 @@ pub(super) fn span(
         let allowed = if ends.iter().all(Measure::is_measured) {
             "the smaller first, and something between the two"
         } else {
-            "`?` with a span whose middle leaves something between the two, as `? 180..200`"
+            "? with a span whose middle leaves something between the two, as ? 180..200"
         };
         findings.error(at, found, allowed);
     }
@@ -122,92 +122,42 @@ pub(super) fn corners(
         .enumerate()
         .map(|(index, corner)| pair(corner, &at.item(index), what, Range::COORDINATE, findings))
         .collect();
-    if corners.len() < 3 {
-        findings.error(
-            at,
-            format!("{} corners", corners.len()),
-            "three corners or more",
-        );
-        return None;
+    match Outline::new(corners) {
+        Ok(outline) => Some(outline.corners().to_vec()),
+        Err(fault) => {
+            let (found, allowed) = outline_fault(fault, file.len());
+            findings.error(at, found, allowed);
+            None
+        }
     }
-    if let Some((first, second)) = crossing_sides(&corners) {
-        findings.error(
-            at,
+}
+
+/// An outline's fault with its corners counted from 1, as a person does.
+fn outline_fault(fault: OutlineFault, count: usize) -> (String, &'static str) {
+    let side = |first: usize| format!("{}-{}", first + 1, (first + 1) % count + 1);
+    match fault {
+        OutlineFault::TooFewCorners => (format!("{count} corners"), "three corners or more"),
+        OutlineFault::NotFinite(corner) => (
+            format!("corner {} nowhere", corner + 1),
+            "corners at finite distances",
+        ),
+        OutlineFault::Repeated(corner) => (
+            format!("corners {} in one place", side(corner)),
+            "each corner in a place of its own",
+        ),
+        OutlineFault::Crosses(one, other) => (
             format!(
-                "sides {} and {} cross or touch",
-                side(first, corners.len()),
-                side(second, corners.len())
+                "sides {} and {} that cross or touch",
+                side(one),
+                side(other)
             ),
-            "an outline whose sides meet only at its corners",
-        );
-        return None;
+            "sides that meet only where one ends and the next begins",
+        ),
+        OutlineFault::NoArea => (
+            "an outline that encloses nothing".to_owned(),
+            "an outline with an area",
+        ),
     }
-    let twice_area: f64 = sides(&corners).map(|[a, b]| a.perp_dot(b)).sum();
-    if twice_area.abs() < 1e-6 {
-        findings.error(at, "an outline that encloses nothing", "one with an area");
-        return None;
-    }
-    Some(if twice_area > 0.0 {
-        corners
-    } else {
-        corners.into_iter().rev().collect()
-    })
-}
-
-/// A side by the numbers of its two corners, counted from 1 as a person does.
-fn side(first: usize, of: usize) -> String {
-    format!("{}-{}", first + 1, (first + 1) % of + 1)
-}
-
-fn sides(corners: &[DVec2]) -> impl Iterator<Item = [DVec2; 2]> + '_ {
-    (0..corners.len()).map(|index| [corners[index], corners[(index + 1) % corners.len()]])
-}
-
-/// The first two sides that meet elsewhere than at a shared corner: the
-/// numbers of their first corners, from 0.
-fn crossing_sides(corners: &[DVec2]) -> Option<(usize, usize)> {
-    let sides: Vec<[DVec2; 2]> = sides(corners).collect();
-    let last = sides.len() - 1;
-    for first in 0..sides.len() {
-        if sides[first][0] == sides[first][1] {
-            return Some((first, (first + 1) % sides.len()));
-        }
-        for second in first + 1..sides.len() {
-            let neighbours = second == first + 1 || (first == 0 && second == last);
-            let meet = if neighbours {
-                fold_back(sides[first], sides[second])
-            } else {
-                meet(sides[first], sides[second])
-            };
-            if meet {
-                return Some((first, second));
-            }
-        }
-    }
-    None
-}
-
-/// Whether two sides that share a corner run back over each other.
-fn fold_back(a: [DVec2; 2], b: [DVec2; 2]) -> bool {
-    let (u, v) = if a[1] == b[0] {
-        (a[0] - a[1], b[1] - b[0])
-    } else {
-        (a[1] - a[0], b[0] - b[1])
-    };
-    u.perp_dot(v) == 0.0 && u.dot(v) > 0.0
-}
-
-/// Whether two sides have a point in common.
-fn meet(a: [DVec2; 2], b: [DVec2; 2]) -> bool {
-    let turn = |p: DVec2, q: DVec2, r: DVec2| (q - p).perp_dot(r - p);
-    let within = |p: DVec2, q: DVec2, r: DVec2| r.cmpge(p.min(q)).all() && r.cmple(p.max(q)).all();
-    let (b0, b1) = (turn(a[0], a[1], b[0]), turn(a[0], a[1], b[1]));
-    let (a0, a1) = (turn(b[0], b[1], a[0]), turn(b[0], b[1], a[1]));
-    (b0 * b1 < 0.0 && a0 * a1 < 0.0)
-        || (b0 == 0.0 && within(a[0], a[1], b[0]))
-        || (b1 == 0.0 && within(a[0], a[1], b[1]))
-        || (a0 == 0.0 && within(b[0], b[1], a[0]))
-        || (a1 == 0.0 && within(b[0], b[1], a[1]))
 }
 
 #[cfg(test)]
@@ -228,7 +178,7 @@ mod tests {
         let at = Field::top("outline");
         assert_eq!(corners(&bow_tie, &at, "outline", &mut findings), None);
         let (faults, _) = findings.into_parts();
-        assert_eq!(faults[0].found, "sides 1-2 and 3-4 cross or touch");
+        assert_eq!(faults[0].found, "sides 1-2 and 3-4 that cross or touch");
     }
 
     #[test]
@@ -255,6 +205,6 @@ mod tests {
             &mut findings,
         );
         let (faults, _) = findings.into_parts();
-        assert_eq!(faults[0].found, "`214.5 ± 2` to `212 ± 2`");
+        assert_eq!(faults[0].found, "\"214.5 ± 2\" to \"212 ± 2\"");
     }
 }

@@ -10,6 +10,7 @@ use glam::DVec2;
 use super::findings::{Field, Findings, Range};
 use super::shapes::pair;
 use crate::length::Length;
+use crate::problem::quoted;
 use crate::schema::{
     ChassisFile, DatumFile, HoleFile, NoseFile, OverhangFile, RearSupportFile, SideFile,
     SocketFile, TrimRingFile, UnitPart, VentFile,
@@ -43,7 +44,7 @@ pub(super) fn unit(
         if !ids.insert(&socket.id) {
             findings.error(
                 &at.key("sockets").item(index).key("id"),
-                format!("`{}` again", socket.id),
+                format!("{} again", quoted(&socket.id)),
                 "an id used once among the sockets of a unit",
             );
         }
@@ -107,7 +108,7 @@ fn depth(chassis: &ChassisFile, at: &Field, findings: &mut Findings) -> Measure 
     if behind != 0.0 {
         findings.error(
             &behind_field,
-            format!("{behind} mm with `datum: nose_back`"),
+            format!("{behind} mm with datum: nose_back"),
             "0, or the datum that the depth is measured from",
         );
     }
@@ -191,7 +192,7 @@ pub(super) fn holes(
             findings.error(
                 &at.key("side"),
                 "a hole at the top or bottom",
-                "`left` or `right`, or left out for both",
+                "left or right, or left out for both",
             );
         }
         let mut size = |length: Option<&Length>, key: &str, range| {

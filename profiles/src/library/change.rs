@@ -6,6 +6,8 @@ use serde::Serialize;
 use serde::de::DeserializeOwned;
 use serde_yaml::{Mapping, Value};
 
+use crate::problem::quoted;
+
 /// A change that cannot be made.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub(crate) struct BadChange {
@@ -86,7 +88,7 @@ fn culprits<T: DeserializeOwned>(
             let error = read::<T>(&value).err()?;
             Some(BadChange {
                 key: Some(key.clone()),
-                found: format!("`{text}`"),
+                found: quoted(text),
                 allowed: format!("a value this field takes ({error})"),
             })
         })
@@ -121,7 +123,7 @@ fn set(whole: &mut Value, key: &str, text: &str) -> Result<String, (String, Stri
             Value::Sequence(items) => {
                 let index = item_of(items, step).ok_or_else(|| {
                     (
-                        format!("no `{step}` in the list"),
+                        format!("no {} in the list", quoted(step)),
                         format!("{} of the part", ids_of(items)),
                     )
                 })?;
@@ -139,7 +141,7 @@ fn set(whole: &mut Value, key: &str, text: &str) -> Result<String, (String, Stri
             Value::Mapping(map) => enter(map, step, &mut place),
             _ => {
                 return Err((
-                    format!("`{step}` below a single value"),
+                    format!("{} below a single value", quoted(step)),
                     "a path that ends at that value".to_owned(),
                 ));
             }
@@ -147,7 +149,7 @@ fn set(whole: &mut Value, key: &str, text: &str) -> Result<String, (String, Stri
     }
     if matches!(here, Value::Mapping(_) | Value::Sequence(_)) {
         return Err((
-            format!("one value, `{text}`, for several fields"),
+            format!("one value, {}, for several fields", quoted(text)),
             "a path that goes on to one of them".to_owned(),
         ));
     }
@@ -182,8 +184,8 @@ fn ids_of(items: &[Value]) -> String {
         .enumerate()
         .map(
             |(index, item)| match item.get("id").and_then(Value::as_str) {
-                Some(id) => format!("`{id}`"),
-                None => format!("`{index}`"),
+                Some(id) => quoted(id),
+                None => index.to_string(),
             },
         )
         .collect();
@@ -281,7 +283,7 @@ sockets:
             .iter()
             .find(|bad| bad.key.as_deref() == Some("sockets.usb.at.0"))
             .expect("it is among them");
-        assert_eq!(usb.allowed, "`hdmi`, `main` of the part");
+        assert_eq!(usb.allowed, "\"hdmi\", \"main\" of the part");
 
         let bad_values = with(&[("chassis.dpeth", "88"), ("chassis.height", "99")]);
         let bad = changed(&unit(), &bad_values).expect_err("there is no `dpeth`");

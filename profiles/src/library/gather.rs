@@ -5,8 +5,12 @@ use std::collections::BTreeMap;
 use std::path::Path;
 
 use super::{Library, Part, Shelf, changed};
-use crate::problem::{Problem, Severity};
-use crate::schema::{FORMAT, LibraryEntry, PartUse, PartsFile};
+use crate::problem::{Problem, Severity, quoted};
+use crate::read::{LineMap, ReadParts, read_file, read_parts};
+use crate::schema::{LibraryEntry, PartUse};
+
+/// Most parts that one part may be made from, one after the other.
+const LONGEST_CHAIN: usize = 32;
 
 /// A file of parts, read but not yet understood.
 #[derive(Clone, Debug)]
@@ -28,15 +32,12 @@ pub(super) fn files_of(folder: &Path) -> (Vec<PartsText>, Vec<Problem>) {
     paths.retain(|path| path.extension().is_some_and(|end| end == "yaml") && path.is_file());
     paths.sort();
     for path in paths {
-        let file = path.display().to_string();
-        match std::fs::read_to_string(&path) {
-            Ok(text) => files.push(PartsText { file, text }),
-            Err(error) => problems.push(problem(
-                &file,
-                "",
-                format!("a file that cannot be read ({error})"),
-                "a text file of parts".to_owned(),
-            )),
+        match read_file(&path) {
+            Ok(text) => files.push(PartsText {
+                file: path.display().to_string(),
+                text,
+            }),
+            Err(problem) => problems.push(problem),
         }
     }
     (files, problems)
@@ -46,7 +47,21 @@ pub(super) fn files_of(folder: &Path) -> (Vec<PartsText>, Vec<Problem>) {
 #[derive(Clone, Debug)]
 struct Place {
     file: String,
+    line: usize,
     field: String,
+}
+
+impl Place {
+    fn problem(&self, found: String, allowed: String) -> Problem {
+        Problem {
+            severity: Severity::Error,
+            file: self.file.clone(),
+            line: self.line,
+            field: self.field.clone(),
+            found,
+            allowed,
+        }
+    }
 }
 
 /// Entries of one kind as written, by id.
@@ -62,24 +77,10 @@ pub(super) fn library_of(files: &[PartsText]) -> (Library, Vec<Problem>) {
     let mut modules = Entries::new();
     let mut materials = Entries::new();
     for PartsText { file, text } in files {
-        let parts = match serde_yaml::from_str::<PartsFile>(text) {
-            Ok(parts) if parts.format == FORMAT => parts,
-            Ok(parts) => {
-                problems.push(problem(
-                    file,
-                    "format",
-                    format!("{}", parts.format),
-                    format!("{FORMAT}"),
-                ));
-                continue;
-            }
-            Err(error) => {
-                problems.push(problem(
-                    file,
-                    "",
-                    error.to_string(),
-                    "a file of parts".to_owned(),
-                ));
+        let ReadParts { file: parts, lines } = match read_parts(text, file) {
+            Ok(read) => read,
+            Err(faults) => {
+                problems.extend(faults);
                 continue;
             }
         };
@@ -88,12 +89,13 @@ pub(super) fn library_of(files: &[PartsText]) -> (Library, Vec<Problem>) {
             .into_iter()
             .map(|material| PartUse::Inline(Box::new(material)))
             .collect();
-        collect(&mut units, parts.units, file, "units", &mut problems);
-        collect(&mut mounts, parts.mounts, file, "mounts", &mut problems);
-        collect(&mut plugs, parts.plugs, file, "plugs", &mut problems);
-        collect(&mut cables, parts.cables, file, "cables", &mut problems);
-        collect(&mut modules, parts.modules, file, "modules", &mut problems);
-        collect(&mut materials, described, file, "materials", &mut problems);
+        let from = (file.as_str(), &lines);
+        collect(&mut units, parts.units, "units", from, &mut problems);
+        collect(&mut mounts, parts.mounts, "mounts", from, &mut problems);
+        collect(&mut plugs, parts.plugs, "plugs", from, &mut problems);
+        collect(&mut cables, parts.cables, "cables", from, &mut problems);
+        collect(&mut modules, parts.modules, "modules", from, &mut problems);
+        collect(&mut materials, described, "materials", from, &mut problems);
     }
     let library = Library {
         units: described_in_full(&units, &mut problems),
@@ -106,28 +108,30 @@ pub(super) fn library_of(files: &[PartsText]) -> (Library, Vec<Problem>) {
     (library, problems)
 }
 
-/// Takes the entries of one file; an id twice in the same file is a problem.
+/// Takes the entries of one list of a file; an id twice in it is a problem.
+///
+/// * `from`: the file's name, and where its values stand
 fn collect<T: Part>(
     entries: &mut Entries<T>,
     written: Vec<LibraryEntry<T>>,
-    file: &str,
     list: &str,
+    (file, lines): (&str, &LineMap),
     problems: &mut Vec<Problem>,
 ) {
     for (index, entry) in written.into_iter().enumerate() {
+        let field = format!("{list}[{index}]");
         let place = Place {
             file: file.to_owned(),
-            field: format!("{list}[{index}]"),
+            line: lines.line_of(&field),
+            field,
         };
         let id = match &entry {
             PartUse::Inline(part) => part.id().to_owned(),
             PartUse::Changed { with, .. } if with.contains_key("id") => with["id"].clone(),
             PartUse::Changed { base, .. } | PartUse::Named(base) => {
-                problems.push(problem(
-                    file,
-                    &place.field,
-                    format!("`use: {base}` without an id of its own"),
-                    "`with:` that sets `id` and `name`".to_owned(),
+                problems.push(place.problem(
+                    format!("use: {} without an id of its own", quoted(base)),
+                    "with: that sets id and name".to_owned(),
                 ));
                 continue;
             }
@@ -136,15 +140,13 @@ fn collect<T: Part>(
             .get(&id)
             .is_some_and(|(_, earlier)| earlier.file == file);
         if twice {
-            problems.push(problem(
-                file,
-                &format!("{}.id", place.field),
-                format!("`{id}` again"),
+            problems.push(place.problem(
+                format!("the id {} again", quoted(&id)),
                 format!("an id used once among the {list} of a file"),
             ));
-            continue;
+        } else {
+            entries.insert(id, (entry, place));
         }
-        entries.insert(id, (entry, place));
     }
 }
 
@@ -159,7 +161,7 @@ fn described_in_full<T: Part>(entries: &Entries<T>, problems: &mut Vec<Problem>)
             Err(faults) => problems.extend(
                 faults
                     .into_iter()
-                    .map(|(found, allowed)| problem(&place.file, &place.field, found, allowed)),
+                    .map(|(found, allowed)| place.problem(found, allowed)),
             ),
         }
     }
@@ -176,15 +178,21 @@ fn describe<'a, T: Part>(
 ) -> Result<T, Vec<(String, String)>> {
     let Some((entry, _)) = entries.get(id) else {
         return Err(vec![(
-            format!("`use: {id}`"),
+            format!("use: {}", quoted(id)),
             format!("the id of a {} of the library", T::KIND.word()),
         )]);
     };
     if on_the_way.contains(&id) {
-        let round: Vec<String> = on_the_way.iter().map(|id| format!("`{id}`")).collect();
+        let round: Vec<String> = on_the_way.iter().map(|id| quoted(id)).collect();
         return Err(vec![(
             format!("{} made from itself", round.join(" made from ")),
             "a part that is described in full at the end".to_owned(),
+        )]);
+    }
+    if on_the_way.len() == LONGEST_CHAIN {
+        return Err(vec![(
+            format!("a part made from more than {LONGEST_CHAIN} others in turn"),
+            "fewer steps to a part that is described in full".to_owned(),
         )]);
     }
     on_the_way.push(id);
@@ -205,16 +213,5 @@ fn describe<'a, T: Part>(
                     .collect()),
             }
         }
-    }
-}
-
-fn problem(file: &str, field: &str, found: String, allowed: String) -> Problem {
-    Problem {
-        severity: Severity::Error,
-        file: file.to_owned(),
-        line: 0,
-        field: field.to_owned(),
-        found,
-        allowed,
     }
 }

@@ -27,6 +27,7 @@ use self::tree::{Entry, Kind, Node};
 
 pub use guard::{LARGEST_FILE, read_file};
 pub use lines::LineMap;
+pub(crate) use nearest::nearest;
 
 /// Most problems reported of one file.
 pub const MOST_PROBLEMS: usize = 50;

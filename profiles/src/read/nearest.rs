@@ -2,7 +2,7 @@
 
 /// The name nearest to a misspelt one, if one is near enough: at most a third
 /// of its letters wrong, missing, added or swapped with a neighbour.
-pub(super) fn nearest<'a>(word: &str, names: &[&'a str]) -> Option<&'a str> {
+pub(crate) fn nearest<'a>(word: &str, names: &[&'a str]) -> Option<&'a str> {
     let plain = |text: &str| -> Vec<char> {
         text.chars()
             .take(64)

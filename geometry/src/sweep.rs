@@ -83,8 +83,9 @@ fn travel(moving: &Convex, fixed: &Convex, direction: DVec3, clear: f64) -> Opti
     let (far, near) = (clear - ahead, behind - clear);
     // Signed distance above `clear` and how fast it grows with the travel.
     let above = |travel: f64| {
-        let face = facing(&out(moving, direction, travel), fixed);
-        let slope = (moving.axes * face.direction).dot(direction);
+        let moved = out(moving, direction, travel);
+        let face = facing(&moved, fixed);
+        let slope = face.direction(&moved, fixed).dot(direction);
         (face.distance - clear, slope)
     };
     let mut travel = far;

@@ -30,8 +30,6 @@ pub(super) struct Gap {
     pub direction: DVec3,
     /// The nearest point of each, mm.
     pub points: Points,
-    /// The points are this much further apart than `distance`, mm.
-    pub doubt: f64,
 }
 
 /// The gap between two cores; `None` when they touch or overlap.
@@ -63,7 +61,7 @@ pub(super) fn gap(pair: &Pair, start: DVec3) -> Option<Gap> {
         if length - best.0 <= MET || simplex.has(&next) {
             break;
         }
-        let (nearer, part) = simplex.and(next).nearest()?;
+        let (nearer, part) = simplex.and(next).nearest(best.0 > 0.0)?;
         if nearer.length_squared() >= way.length_squared() {
             break;
         }
@@ -74,6 +72,5 @@ pub(super) fn gap(pair: &Pair, start: DVec3) -> Option<Gap> {
         distance,
         direction,
         points: simplex.points(),
-        doubt: way.length() - distance,
     })
 }

@@ -60,13 +60,16 @@ impl Simplex {
 
     /// The point nearest to the origin and the least part of the simplex that
     /// holds it; `None` when the origin lies inside a tetrahedron.
-    pub fn nearest(&self) -> Option<(DVec3, Simplex)> {
+    ///
+    /// * `outside`: whether the origin is known to lie outside, whatever
+    ///   rounding says of a very thin tetrahedron
+    pub fn nearest(&self, outside: bool) -> Option<(DVec3, Simplex)> {
         let w = |i: usize| self.corners[i].between();
         let spot = match self.count {
             1 => Spot::corner(w(0), 0),
             2 => side(&w, 0, 1),
             3 => triangle(&w, 0, 1, 2),
-            _ => tetrahedron(&w)?,
+            _ => tetrahedron(&w, outside)?,
         };
         let mut part = *self;
         part.count = spot.count;
@@ -138,15 +141,16 @@ fn triangle(w: &impl Fn(usize) -> DVec3, i: usize, j: usize, k: usize) -> Spot {
     side(w, i, j).nearer(side(w, j, k)).nearer(side(w, k, i))
 }
 
-/// The nearest point of a tetrahedron's skin; `None` when the origin is inside.
-fn tetrahedron(w: &impl Fn(usize) -> DVec3) -> Option<Spot> {
+/// The nearest point of a tetrahedron's skin; `None` when the origin is inside,
+/// unless it is known not to be.
+fn tetrahedron(w: &impl Fn(usize) -> DVec3, outside: bool) -> Option<Spot> {
     let mut best: Option<Spot> = None;
     for [i, j, k, opposite] in [[0, 1, 2, 3], [0, 1, 3, 2], [0, 2, 3, 1], [1, 2, 3, 0]] {
         let normal = (w(j) - w(i)).cross(w(k) - w(i));
         let inward = normal.dot(w(opposite) - w(i));
         let origin = -normal.dot(w(i));
         // Strictly on the inner side of this face: nothing to look for on it.
-        if inward * origin > 0.0 {
+        if !outside && inward * origin > 0.0 {
             continue;
         }
         let spot = triangle(w, i, j, k);

@@ -30,6 +30,23 @@ impl Figures {
         }
     }
 
+    /// A length with its ± when it has one, both mm, without unit.
+    pub fn with_plus_minus(self, mm: f64, plus_minus: f64) -> String {
+        if plus_minus > 0.0 {
+            format!("{} ± {}", self.bare(mm), self.bare(plus_minus))
+        } else {
+            self.bare(mm)
+        }
+    }
+
+    /// The unit's short name.
+    pub fn word(self) -> &'static str {
+        match self {
+            Figures::Millimetres => "mm",
+            Figures::Inches => "in",
+        }
+    }
+
     /// A length of a chain, where hundredths have to add up.
     pub fn fine(self, mm: f64) -> String {
         match self {

@@ -1,6 +1,7 @@
 //! Seatwell: will the unit seat fully, with everything plugged in?
 //!
 //! * [`command`]: the command line
+//! * [`desk`]: the window
 //! * [`answer`]: answers as other programs read them
 //! * [`words`], [`cautions`], [`figures`]: answers as people read them
 //!
@@ -9,6 +10,7 @@
 pub mod answer;
 pub mod cautions;
 pub mod command;
+pub mod desk;
 pub mod figures;
 pub mod ranking;
 pub mod words;

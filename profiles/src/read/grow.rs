@@ -31,8 +31,11 @@ pub(super) fn grow(text: &str, faults: &mut Faults) -> Option<Node> {
         let (event, span) = match parser.next_event()? {
             Ok(found) => found,
             Err(error) => {
-                let (found, allowed) = scan_words::in_words(error.info());
-                faults.add(error.marker().line(), "", found, allowed);
+                let bracket = open
+                    .iter()
+                    .rev()
+                    .find_map(|o| Some((o.bracket?, o.node.line)));
+                scan_words::add(&error, &text, bracket, faults);
                 return None;
             }
         };
@@ -53,11 +56,13 @@ pub(super) fn grow(text: &str, faults: &mut Faults) -> Option<Node> {
         let kind = match event {
             Event::StreamEnd => return root,
             Event::SequenceStart(..) => {
-                open.push(Open::new(id, line, Kind::List(Vec::new())));
+                let bracket = (!span.is_empty()).then_some('[');
+                open.push(Open::new(id, line, Kind::List(Vec::new()), bracket));
                 continue;
             }
             Event::MappingStart(..) => {
-                open.push(Open::new(id, line, Kind::Keys(Vec::new())));
+                let bracket = (!span.is_empty()).then_some('{');
+                open.push(Open::new(id, line, Kind::Keys(Vec::new()), bracket));
                 continue;
             }
             Event::SequenceEnd | Event::MappingEnd => None,
@@ -94,11 +99,14 @@ struct Open {
     key: Option<(Option<String>, usize)>,
     /// The keys so far and their lines.
     seen: BTreeMap<String, usize>,
+    /// The bracket that opened it, where one did.
+    bracket: Option<char>,
 }
 
 impl Open {
-    fn new(id: usize, line: usize, kind: Kind) -> Open {
+    fn new(id: usize, line: usize, kind: Kind, bracket: Option<char>) -> Open {
         Open {
+            bracket,
             node: Node { id, line, kind },
             key: None,
             seen: BTreeMap::new(),
@@ -133,7 +141,10 @@ fn report_extras(event: &Event, line: usize, open: &[Open], faults: &mut Faults)
 
 /// Puts a finished value where it belongs in what is still open.
 fn place(value: Node, open: &mut [Open], faults: &mut Faults) {
-    let Some(Open { node, key, seen }) = open.last_mut() else {
+    let Some(Open {
+        node, key, seen, ..
+    }) = open.last_mut()
+    else {
         return;
     };
     let entries = match &mut node.kind {

@@ -1,5 +1,9 @@
 //! What the YAML parser complains of, in a fitter's words.
 
+use saphyr_parser::ScanError;
+
+use super::Faults;
+
 /// Nesting beyond what is followed: what was found, what is allowed.
 pub(super) const TOO_DEEP: (&str, &str) = (
     "lists within lists beyond any need",
@@ -9,6 +13,11 @@ pub(super) const TOO_DEEP: (&str, &str) = (
 /// Parts of the parser's sentences, what they mean, and what is allowed instead.
 /// The first that occurs in a sentence counts.
 const WORDS: [(&str, &str, &str); 24] = [
+    (
+        "unprintable",
+        "a character that cannot be printed",
+        "a text file in UTF-8",
+    ),
     (
         "tab",
         "a tab where the line is indented",
@@ -32,7 +41,7 @@ const WORDS: [(&str, &str, &str); 24] = [
     (
         "trailing content after double-quoted",
         "text after a closing quote",
-        "nothing after a closing quote; '…' around text that holds a \"",
+        "nothing after a closing quote; '…' around text that holds a \", \"…\" around text that holds a '",
     ),
     (
         "escape",
@@ -80,16 +89,6 @@ const WORDS: [(&str, &str, &str); 24] = [
         "items parted by commas inside [ ]",
     ),
     (
-        "flow sequence",
-        "a [ that is not closed, or a comma missing inside [ ]",
-        "items parted by commas and a closing ]",
-    ),
-    (
-        "flow mapping",
-        "a { that is not closed, or a comma missing inside { }",
-        "key: value parted by commas and a closing }",
-    ),
-    (
         "flow construct",
         "a [ or { that is not closed",
         "items parted by commas and a closing ] or }",
@@ -116,6 +115,11 @@ const WORDS: [(&str, &str, &str); 24] = [
         "keys of one group one below the other",
     ),
     (
+        "directive",
+        "a line that begins with %",
+        "quotes around text that begins with a sign",
+    ),
+    (
         "unexpected character",
         "a value that begins with %, @ or `",
         "quotes around text that begins with a sign",
@@ -127,13 +131,43 @@ const WORDS: [(&str, &str, &str); 24] = [
     ),
 ];
 
-/// A complaint of the parser: what was found, and what is allowed.
-pub(super) fn in_words(complaint: &str) -> (String, &'static str) {
-    match WORDS.iter().find(|(part, _, _)| complaint.contains(part)) {
-        Some((_, found, allowed)) => ((*found).to_owned(), allowed),
-        None => (
-            format!("text that cannot be followed ({complaint})"),
-            "YAML: key: value, items after \"- \", groups indented by spaces",
-        ),
+/// Puts a complaint of the parser into words and adds it.
+///
+/// * `text`: the text it complains of
+/// * `open`: the innermost `[` or `{` still open, and its line
+pub(super) fn add(error: &ScanError, text: &str, open: Option<(char, usize)>, faults: &mut Faults) {
+    let (complaint, line) = (error.info(), error.marker().line());
+    if let Some((bracket, opened)) = open
+        && ["indent", "flow sequence, exp", "flow mapping, did"]
+            .iter()
+            .any(|part| complaint.contains(part))
+    {
+        let (close, inside) = match bracket {
+            '[' => (']', "items"),
+            _ => ('}', "key: value"),
+        };
+        let found = format!("a {bracket} that is not closed, or a comma missing inside it");
+        let allowed = format!("{inside} parted by commas and a closing {close}");
+        faults.add(opened, "", found, allowed);
+        return;
     }
+    let words = WORDS.iter().find(|(part, _, _)| complaint.contains(part));
+    let Some((part, found, allowed)) = words else {
+        let found = format!("text that cannot be followed ({complaint})");
+        faults.add(line, "", found, PLAIN);
+        return;
+    };
+    // A tab is complained of where the value before it began.
+    let is_tabbed = |line: &str| line.trim_start_matches(' ').starts_with('\t');
+    let line = match *part {
+        "tab" => (line..)
+            .zip(text.lines().skip(line.saturating_sub(1)))
+            .find(|(_, text)| is_tabbed(text))
+            .map_or(line, |(line, _)| line),
+        _ => line,
+    };
+    faults.add(line, "", *found, *allowed);
 }
+
+/// What these files are made of.
+const PLAIN: &str = "YAML: key: value, items after \"- \", groups indented by spaces";

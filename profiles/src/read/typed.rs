@@ -89,11 +89,15 @@ impl<'de> Deserializer<'de> for Value<'de> {
     }
 
     fn deserialize_u32<V: Visitor<'de>>(self, visitor: V) -> Result<V::Value, Fault> {
-        let allowed = || "a whole number such as 1 or 2".to_owned();
-        let text = self.text(allowed)?.trim();
+        let allowed = "a whole number such as 1 or 2";
+        let text = self.text(|| allowed.to_owned())?.trim();
         match text.parse::<u32>() {
             Ok(number) => visitor.visit_u32(number),
-            Err(_) => Err(Fault::value(self.0, allowed())),
+            Err(_) if text.bytes().all(|b| b.is_ascii_digit()) => {
+                let allowed = format!("a whole number up to {}", u32::MAX);
+                Err(Fault::value(self.0, allowed))
+            }
+            Err(_) => Err(Fault::value(self.0, allowed)),
         }
     }
 

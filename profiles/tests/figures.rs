@@ -5,10 +5,10 @@
 
 use approx::assert_abs_diff_eq;
 use geometry::{
-    Cavity, Form, Job, LeadStart, Measure, ModulePlace, PlugStyle, Section, SocketFace,
+    Cavity, ExitShape, Form, Job, LeadStart, Measure, ModulePlace, PlugStyle, Section, SocketFace,
 };
 use glam::DVec2;
-use profiles::{Library, Opened, open_job};
+use profiles::{Library, Opened, embedded_jobs, open_job};
 
 /// Room beside a plug that counts as its shadow, mm.
 const SHADOW: f64 = 3.0;
@@ -76,28 +76,16 @@ fn behind(
     rear: f64,
     needed: f64,
 ) -> Option<Spare> {
-    let obstacles = job.cavity.obstacles.iter().map(|obstacle| {
-        let Form::Block {
-            across, depth, up, ..
-        } = obstacle.form
-        else {
-            panic!("{} is not a box", obstacle.id)
-        };
-        (&obstacle.id, [across, depth, up], obstacle.clear)
-    });
-    let modules = job.modules.iter().filter_map(|module| match module.place {
-        ModulePlace::Pinned(faces) => Some((&module.id, faces, module.clear)),
-        ModulePlace::Movable(_) => None,
-    });
-    let overlaps = |faces: &[Measure; 2], centre: f64, half: f64| {
-        faces[0].value() < centre + half && centre - half < faces[1].value()
+    let overlaps = |faces: [f64; 2], centre: f64, half: f64| {
+        faces[0] < centre + half && centre - half < faces[1]
     };
-    obstacles
-        .chain(modules)
-        .filter(|(_, [across, _, up], _)| {
+    boxes(job)
+        .into_iter()
+        .filter(|solid| {
+            let [across, _, up] = solid.faces;
             overlaps(across, centre.x, half.x) && overlaps(up, centre.y, half.y)
         })
-        .map(|(id, [_, depth, _], clear)| (id.clone(), depth[0].value() - clear))
+        .map(|solid| (solid.id.to_owned(), solid.faces[1][0] - solid.clear))
         .chain(wall(&job.cavity, centre, half, rear))
         .map(|(against, available)| Spare {
             what: what.to_owned(),
@@ -157,6 +145,90 @@ fn wall(cavity: &Cavity, centre: DVec2, half: DVec2, rear: f64) -> Option<(Strin
         .map(|depth| ("wall".to_owned(), depth - cavity.wall_clear))
         .chain(back)
         .min_by(|a, b| a.1.total_cmp(&b.1))
+}
+
+/// A box that stays where it is.
+struct Still<'a> {
+    id: &'a str,
+    faces: [[f64; 2]; 3],
+    clear: f64,
+}
+
+/// Every obstacle and every pinned module of a job.
+fn boxes(job: &Job) -> Vec<Still<'_>> {
+    let obstacles = job.cavity.obstacles.iter().map(|obstacle| {
+        let Form::Block {
+            across, depth, up, ..
+        } = obstacle.form
+        else {
+            panic!("{} is not a box", obstacle.id)
+        };
+        (obstacle.id.as_str(), [across, depth, up], obstacle.clear)
+    });
+    let modules = job.modules.iter().filter_map(|module| match module.place {
+        ModulePlace::Pinned(faces) => Some((module.id.as_str(), faces, module.clear)),
+        ModulePlace::Movable(_) => None,
+    });
+    obstacles
+        .chain(modules)
+        .map(|(id, faces, clear)| Still {
+            id,
+            faces: faces.map(|face| face.map(|end| end.value())),
+            clear,
+        })
+        .collect()
+}
+
+#[test]
+fn nothing_lies_in_anything_else_as_found() {
+    for (name, _) in embedded_jobs() {
+        let job = embedded(name).job;
+        let boxes = boxes(&job);
+        for (index, one) in boxes.iter().enumerate() {
+            for other in &boxes[..index] {
+                let deep = one
+                    .faces
+                    .iter()
+                    .zip(&other.faces)
+                    .map(|(a, b)| (a[1] - b[0]).min(b[1] - a[0]))
+                    .fold(f64::INFINITY, f64::min);
+                assert!(
+                    deep <= 1e-9,
+                    "{name}: {} lies {deep} mm in {}",
+                    one.id,
+                    other.id
+                );
+            }
+        }
+    }
+}
+
+/// Every exit is free for its whole width.
+#[test]
+fn nothing_stands_in_an_exit() {
+    for (name, _) in embedded_jobs() {
+        let job = embedded(name).job;
+        for exit in &job.cavity.exits {
+            let ExitShape::Round(diameter) = exit.shape else {
+                panic!("the embedded jobs have round exits")
+            };
+            for Still { id, faces, .. } in boxes(&job) {
+                let apart = (0..3)
+                    .map(|axis| {
+                        let at = exit.centre[axis];
+                        (faces[axis][0] - at).max(at - faces[axis][1]).max(0.0)
+                    })
+                    .map(|gap| gap * gap)
+                    .sum::<f64>()
+                    .sqrt();
+                assert!(
+                    apart >= 0.5 * diameter,
+                    "{name}: {id} stands {apart} mm from the middle of {}",
+                    exit.id
+                );
+            }
+        }
+    }
 }
 
 fn check(spare: &[Spare], expected: &[(&str, &str, f64)]) {

@@ -1,19 +1,17 @@
-//! The cavity: opening, planes, walls, exits, spaces, pockets, factory plugs.
+//! The cavity: opening, planes, exits, spaces, pockets, factory plugs.
 
-use geometry::{
-    Cavity, Exit, ExitShape, FactoryPlug, Measure, Opening, Pocket, Run, Section, Space, Station,
-};
+use geometry::{Cavity, Exit, ExitShape, FactoryPlug, Measure, Opening, Pocket, Space};
 use glam::{DVec2, DVec3};
 
-use super::findings::{Field, Findings, Range, written};
+use super::findings::{Field, Findings, Range};
 use super::names::{Names, check_known};
 use super::obstacle::obstacle;
-use super::shapes::{corners, direction, faces, point, three};
+use super::shapes::{direction, faces, point, three};
+use super::stations::stations;
 use crate::length::Length;
 use crate::library::Library;
 use crate::schema::{
     BoxFile, CavityFile, ExitFile, FactoryPlugFile, OpeningFile, PocketFile, RakeFile, SpaceFile,
-    StationFile,
 };
 
 /// Steepest lean or dip that is taken for more than a slip of the pen, degrees.
@@ -148,7 +146,7 @@ fn opening(file: &OpeningFile, at: &Field, findings: &mut Findings) -> Opening {
         0.0,
     );
     let widest = 0.5 * width.value().min(height.value());
-    if corner_radius > widest {
+    if corner_radius > widest && widest > 0.0 {
         findings.error(
             &radius_field,
             format!("{corner_radius} mm"),
@@ -179,113 +177,6 @@ fn lean(degrees: f64, at: &Field, findings: &mut Findings) -> f64 {
         );
     }
     degrees.to_radians()
-}
-
-/// Stations by rising depth, each a whole cross-section that blends with the next.
-fn stations(files: &[StationFile], at: &Field, findings: &mut Findings) -> Vec<Station> {
-    let mut stations: Vec<Station> = Vec::new();
-    for (index, file) in files.iter().enumerate() {
-        let at = at.item(index);
-        let depth = findings.measure(
-            &file.at,
-            &at.key("at"),
-            &format!("depth of station {}", index + 1),
-            Range::ROOM,
-        );
-        let Some(section) = section(file, &at, index, findings) else {
-            continue;
-        };
-        let station = Station {
-            at: depth,
-            section,
-            to_next: file.to_next.into(),
-        };
-        if let Some(before) = stations.last() {
-            check_follows(before, &station, file, &at, findings);
-        }
-        stations.push(station);
-    }
-    stations
-}
-
-fn check_follows(
-    before: &Station,
-    station: &Station,
-    file: &StationFile,
-    at: &Field,
-    findings: &mut Findings,
-) {
-    if station.at.value() <= before.at.value() {
-        findings.error(
-            &at.key("at"),
-            written(&file.at),
-            format!(
-                "a depth beyond the station before it, at {}",
-                before.at.value()
-            ),
-        );
-    }
-    let [corners_before, corners] = [before, station].map(|station| match &station.section {
-        Section::Sides { .. } => 4,
-        Section::Outline(corners) => corners.len(),
-    });
-    if before.to_next == Run::Blended && corners_before != corners {
-        findings.error(
-            at,
-            format!("{corners} corners after a station with {corners_before}"),
-            "the same number of corners, or to_next: stepped at the station before",
-        );
-    }
-}
-
-/// The cross-section of a station: four sides, or an outline.
-fn section(
-    file: &StationFile,
-    at: &Field,
-    index: usize,
-    findings: &mut Findings,
-) -> Option<Section> {
-    let sides = [
-        ("left", &file.left),
-        ("right", &file.right),
-        ("up", &file.up),
-        ("down", &file.down),
-    ];
-    let given = sides.iter().filter(|(_, side)| side.is_some()).count();
-    let allowed = "all of left, right, up, down, or else outline";
-    if given > 0 && !file.outline.is_empty() {
-        findings.error(at, "sides and an outline", allowed);
-        return None;
-    }
-    if given == 0 && file.outline.is_empty() {
-        findings.error(at, "neither sides nor an outline", allowed);
-        return None;
-    }
-    if !file.outline.is_empty() {
-        let what = format!("outline of station {}", index + 1);
-        let corners = corners(&file.outline, &at.key("outline"), &what, findings)?;
-        return Some(Section::Outline(corners));
-    }
-    let missing: Vec<&str> = sides
-        .iter()
-        .filter(|(_, side)| side.is_none())
-        .map(|(key, _)| *key)
-        .collect();
-    if !missing.is_empty() {
-        findings.error(at, format!("sides without {}", missing.join(", ")), allowed);
-        return None;
-    }
-    let [left, right, up, down] = sides.map(|(key, side)| {
-        let side = side.as_ref().expect("none is missing");
-        let what = format!("distance {key} of station {}", index + 1);
-        findings.measure(side, &at.key(key), &what, Range::SIZE)
-    });
-    Some(Section::Sides {
-        left,
-        right,
-        up,
-        down,
-    })
 }
 
 /// Every name in a `joined_to` is that of another obstacle.

@@ -246,7 +246,7 @@ impl Findings {
             );
             return Measure::exact(range.low.max(1.0));
         };
-        if !measure.is_measured() {
+        if !measure.is_measured() && !self.unmeasured.iter().any(|known| known == what) {
             self.unmeasured.push(what.to_owned());
         }
         if !range.holds(measure.value()) {

@@ -24,6 +24,7 @@ mod overlap;
 mod parts;
 mod plug;
 mod shapes;
+mod stations;
 mod unit;
 
 #[cfg(test)]
@@ -86,7 +87,7 @@ pub fn inline(file: &JobFile, library: &Library) -> Result<Inlined, Vec<Fault>> 
         // What is wrong with the job itself has been said once.
         let news: Vec<Fault> = found
             .into_iter()
-            .filter(|fault| !faults.contains(fault))
+            .filter(|fault| !faults.iter().any(|said| is_the_same(said, fault)))
             .map(|fault| in_alternative(fault, &other.id, &at))
             .collect();
         faults.extend(news);
@@ -112,6 +113,11 @@ pub fn inline(file: &JobFile, library: &Library) -> Result<Inlined, Vec<Fault>> 
         }
         _ => Err(faults),
     }
+}
+
+/// Whether two faults are one, though what is allowed may have grown.
+fn is_the_same(one: &Fault, other: &Fault) -> bool {
+    one.field == other.field && one.found == other.found
 }
 
 /// Says of a fault that it only shows with an alternative put in, where its

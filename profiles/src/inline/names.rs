@@ -85,7 +85,7 @@ pub(super) fn not_among(id: &str, known: &[&str], what: &str) -> (String, String
     let allowed = match known {
         [] => format!("none; there is no {what} here"),
         few if few.len() <= FEW => few.join(", "),
-        many => format!("one of the {} known by that word", many.len()),
+        many => format!("one of the {} there are", many.len()),
     };
     (found, allowed)
 }

@@ -18,17 +18,17 @@ pub(super) fn plug(
     let width = findings.measure(
         &part.width,
         &at.key("width"),
-        &format!("width of the plug of the {lead}"),
+        &format!("plug width of the {lead}"),
         side,
     );
     let height = findings.measure(
         &part.height,
         &at.key("height"),
-        &format!("height of the plug of the {lead}"),
+        &format!("plug height of the {lead}"),
         side,
     );
     if let Some(depth) = &part.mating_depth {
-        let what = format!("mating depth of the plug of the {lead}");
+        let what = format!("mating depth of the {lead}");
         findings.plain(depth, &at.key("mating_depth"), &what, Range::ROOM);
     }
     let smaller = width.value().min(height.value());
@@ -66,7 +66,7 @@ fn straight(
         body: findings.measure(
             &file.body,
             &at.key("body"),
-            &format!("body of the plug of the {lead}"),
+            &format!("plug body of the {lead}"),
             Range::SIZE.or_within(18.0, 38.0),
         ),
         relief: findings.plain_or(
@@ -103,7 +103,7 @@ fn right_angle(
         reach: findings.plain(
             &file.reach,
             &at.key("reach"),
-            &format!("reach of the plug of the {lead}"),
+            &format!("plug reach of the {lead}"),
             Range::SIZE,
         ),
     }

@@ -7,6 +7,7 @@ use serde::de::DeserializeOwned;
 use serde_yaml::{Mapping, Value};
 
 use crate::problem::quoted;
+use crate::read::read_part;
 
 /// A change that cannot be made.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -39,8 +40,8 @@ pub(crate) fn changed<T: Serialize + DeserializeOwned>(
     base: &T,
     with: &BTreeMap<String, String>,
 ) -> Result<Changed<T>, Vec<BadChange>> {
-    let whole = serde_yaml::to_value(base).map_err(|error| vec![together(&error.to_string())])?;
-    let mut value = whole.clone();
+    let mut value =
+        serde_yaml::to_value(base).map_err(|error| vec![together(&error.to_string())])?;
     let mut places = Vec::new();
     let mut bad = Vec::new();
     for (key, text) in with {
@@ -56,48 +57,28 @@ pub(crate) fn changed<T: Serialize + DeserializeOwned>(
     if !bad.is_empty() {
         return Err(bad);
     }
-    match read(&value) {
+    let text = serde_yaml::to_string(&value).map_err(|error| vec![together(&error.to_string())])?;
+    match read_part(&text) {
         Ok(part) => Ok(Changed { part, places }),
-        Err(error) => Err(culprits::<T>(&whole, with, &error)),
-    }
-}
-
-/// Reads a part by way of text, as lengths are read from what stands in a file.
-///
-/// # Errors
-/// What the reader says, without its place in a text that nobody wrote.
-fn read<T: DeserializeOwned>(value: &Value) -> Result<T, String> {
-    let text = serde_yaml::to_string(value).map_err(|error| error.to_string())?;
-    serde_yaml::from_str(&text).map_err(|error| {
-        let said = error.to_string();
-        said.split(" at line ").next().unwrap_or(&said).to_owned()
-    })
-}
-
-/// Which of several changes, each made alone, its field does not take.
-fn culprits<T: DeserializeOwned>(
-    whole: &Value,
-    with: &BTreeMap<String, String>,
-    complaint: &str,
-) -> Vec<BadChange> {
-    let alone: Vec<BadChange> = with
-        .iter()
-        .filter_map(|(key, text)| {
-            let mut value = whole.clone();
-            set(&mut value, key, text).ok()?;
-            let error = read::<T>(&value).err()?;
-            Some(BadChange {
-                key: Some(key.clone()),
-                found: quoted(text),
-                allowed: format!("a value this field takes ({error})"),
+        Err(faults) => Err(faults
+            .into_iter()
+            .map(|fault| BadChange {
+                key: key_of(&fault.field, &places),
+                found: fault.found,
+                allowed: fault.allowed,
             })
-        })
-        .collect();
-    if alone.is_empty() {
-        vec![together(complaint)]
-    } else {
-        alone
+            .collect()),
     }
+}
+
+/// The key that set a field, or something in it.
+fn key_of(field: &str, places: &[(String, String)]) -> Option<String> {
+    let set = |(place, _): &&(String, String)| {
+        place
+            .strip_prefix(field)
+            .is_some_and(|rest| rest.is_empty() || rest.starts_with(['.', '[']))
+    };
+    places.iter().find(set).map(|(_, key)| key.clone())
 }
 
 fn together(complaint: &str) -> BadChange {
@@ -184,7 +165,7 @@ fn ids_of(items: &[Value]) -> String {
         .enumerate()
         .map(
             |(index, item)| match item.get("id").and_then(Value::as_str) {
-                Some(id) => quoted(id),
+                Some(id) => id.to_owned(),
                 None => index.to_string(),
             },
         )
@@ -283,11 +264,15 @@ sockets:
             .iter()
             .find(|bad| bad.key.as_deref() == Some("sockets.usb.at.0"))
             .expect("it is among them");
-        assert_eq!(usb.allowed, "\"hdmi\", \"main\" of the part");
+        assert_eq!(usb.allowed, "hdmi, main of the part");
 
         let bad_values = with(&[("chassis.dpeth", "88"), ("chassis.height", "99")]);
         let bad = changed(&unit(), &bad_values).expect_err("there is no `dpeth`");
         assert_eq!(bad.len(), 1);
         assert_eq!(bad[0].key.as_deref(), Some("chassis.dpeth"));
+        assert_eq!(
+            bad[0].found,
+            "the unknown key \"dpeth\", perhaps meant as \"depth\""
+        );
     }
 }

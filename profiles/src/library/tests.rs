@@ -1,5 +1,5 @@
 use super::*;
-use crate::open::open_job;
+use crate::open::{open_job, open_text};
 use crate::schema::HowKnown;
 
 #[test]
@@ -39,6 +39,56 @@ fn every_bend_rule_has_a_source() {
             assert_ne!(rule.known.how, HowKnown::NotSaid, "{}", cable.id);
             assert!(!rule.known.source.is_empty(), "{}", cable.id);
         }
+    }
+}
+
+/// A job with as little in it as there can be, to try a part in.
+const BARE: &str = "\
+format: 1
+name: bare
+cavity:
+  opening: { width: 184, height: 120 }
+  exits:
+  - { id: out, name: way out, centre: [0, 300, 0], direction: [0, 1, 0], diameter: 30 }
+unit: full_depth
+mount: kit_pocket
+";
+
+/// A lead on a module, so that any plug may be on it.
+fn lead_with(plug: &str, cable: &str) -> String {
+    format!(
+        "leads:
+- {{ id: L, name: lead, module: M, plug: {plug}, cable: {cable}, end: {{ exit: out }} }}
+modules:
+- {{ id: M, name: module, part: small_interface }}
+"
+    )
+}
+
+#[test]
+fn every_embedded_part_inlines_without_a_fault() {
+    let library = Library::embedded();
+    for part in library.parts() {
+        let id = part.id;
+        let text = match part.kind {
+            PartKind::Unit => BARE.replace("unit: full_depth", &format!("unit: {id}")),
+            PartKind::Mount => BARE.replace("mount: kit_pocket", &format!("mount: {id}")),
+            PartKind::Plug => format!("{BARE}{}", lead_with(id, "rg174")),
+            PartKind::Cable => format!("{BARE}{}", lead_with("aerial", id)),
+            PartKind::Module => {
+                format!("{BARE}modules:\n- {{ id: M, name: module, part: {id} }}\n")
+            }
+            PartKind::Material => BARE.replace(
+                "  exits:",
+                &format!(
+                    "  obstacles:\n  - {{ id: R, name: rib, kind: rib, material: {id}, box: {{ across: [0, 1], depth: [300, 301], up: [0, 1] }} }}\n  exits:"
+                ),
+            ),
+        };
+        assert!(text.contains(id), "{id} is in the job");
+        let opened = open_text(&text, id, None, &library);
+        let opened = opened.unwrap_or_else(|problems| panic!("{id}: {problems:#?}"));
+        assert_eq!(opened.warnings, [], "{id}");
     }
 }
 

@@ -80,6 +80,20 @@ pub fn read_parts(text: &str, file_name: &str) -> Result<ReadParts, Vec<Problem>
     Ok(ReadParts { file, lines })
 }
 
+/// Reads one part from a text made by this program: every fault by its field in the part.
+pub(crate) fn read_part<T: DeserializeOwned>(text: &str) -> Result<T, Vec<Problem>> {
+    let mut faults = Faults {
+        file: "",
+        problems: Vec::new(),
+    };
+    let part =
+        grow::grow(text, &mut faults).and_then(|mut root| mend::read(&mut root, &mut faults));
+    match part {
+        Some(part) if faults.problems.is_empty() => Ok(part),
+        _ => Err(faults.by_line()),
+    }
+}
+
 /// Reads a document of either kind.
 fn read<T: DeserializeOwned>(text: &str, file_name: &str) -> Result<(T, LineMap), Vec<Problem>> {
     let text = text.strip_prefix('\u{feff}').unwrap_or(text);

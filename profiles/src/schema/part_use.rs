@@ -104,7 +104,13 @@ impl<'de, T: Deserialize<'de>> Deserialize<'de> for PartUse<T> {
                 while let Some(key) = next {
                     match key.as_str() {
                         "use" => base = Some(map.next_value()?),
-                        "with" => with = map.next_value()?,
+                        "with" => {
+                            with = map
+                                .next_value::<BTreeMap<String, Scalar>>()?
+                                .into_iter()
+                                .map(|(key, Scalar(text))| (key, text))
+                                .collect();
+                        }
                         _ => return Err(A::Error::unknown_field(&key, &["use", "with"])),
                     }
                     next = map.next_key()?;
@@ -119,6 +125,45 @@ impl<'de, T: Deserialize<'de>> Deserialize<'de> for PartUse<T> {
         }
 
         deserializer.deserialize_any(PartVisitor(PhantomData))
+    }
+}
+
+/// A single value of `with:` as text, whether it was written as a word, a number or yes/no.
+struct Scalar(String);
+
+impl<'de> Deserialize<'de> for Scalar {
+    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+        struct ScalarVisitor;
+
+        impl Visitor<'_> for ScalarVisitor {
+            type Value = Scalar;
+
+            fn expecting(&self, f: &mut fmt::Formatter) -> fmt::Result {
+                f.write_str("a single value: a word, a number, a length, true or false")
+            }
+
+            fn visit_str<E: Error>(self, text: &str) -> Result<Scalar, E> {
+                Ok(Scalar(text.to_owned()))
+            }
+
+            fn visit_bool<E: Error>(self, yes: bool) -> Result<Scalar, E> {
+                Ok(Scalar(yes.to_string()))
+            }
+
+            fn visit_i64<E: Error>(self, number: i64) -> Result<Scalar, E> {
+                Ok(Scalar(number.to_string()))
+            }
+
+            fn visit_u64<E: Error>(self, number: u64) -> Result<Scalar, E> {
+                Ok(Scalar(number.to_string()))
+            }
+
+            fn visit_f64<E: Error>(self, number: f64) -> Result<Scalar, E> {
+                Ok(Scalar(number.to_string()))
+            }
+        }
+
+        deserializer.deserialize_any(ScalarVisitor)
     }
 }
 

@@ -7,7 +7,7 @@ use crate::fit::{MOUNT, OPENING, Room, WALL};
 use crate::frame::{DEPTH, Side};
 use crate::job::{Job, SocketFace, VentFace};
 use crate::layout::{Layout, SlidingClass};
-use crate::solids::Solid;
+use crate::solids::{Bounds, Solid};
 use crate::sweep::stop_along;
 
 /// Air a vent or fan outlet needs in front of it, mm. Common practice, no source.
@@ -63,7 +63,11 @@ fn room(layout: &Layout, side: Side) -> Room {
                 .map(|wall| (&wall.solid, WALL, wall.name.as_str())),
         );
     for (solid, id, name) in others {
+        let bounds = solid.bounds();
         for piece in &pieces {
+            if passes(&piece.bounds(), &bounds, out, room.free) {
+                continue;
+            }
             // Going out that way until they meet is sliding in from the far
             // side. What it would meet before it reaches its place lies behind
             // it, or overlaps it and is named among the stops.
@@ -86,6 +90,16 @@ fn room(layout: &Layout, side: Side) -> Room {
         }
     }
     room
+}
+
+/// Whether a piece going `out` passes a solid, or has at least `free` mm before
+/// it, as their boxes already show.
+fn passes(piece: &Bounds, solid: &Bounds, out: DVec3, free: f64) -> bool {
+    let gap = (solid.min - piece.max).max(piece.min - solid.max);
+    let beside = gap * (DVec3::ONE - out.abs());
+    let ahead = (solid.min - piece.max).dot(out.max(DVec3::ZERO))
+        + (piece.min - solid.max).dot((-out).max(DVec3::ZERO));
+    beside.max_element() > 0.0 || ahead >= free
 }
 
 /// Room to the edge of the opening, which every piece passes.
@@ -132,6 +146,7 @@ fn vent_remark(vent: &VentFace, layout: &Layout) -> Option<String> {
         .iter()
         .filter(|piece| piece.class == SlidingClass::Plug)
         .map(|piece| (&piece.solid, piece.name.as_str()));
+    let around = face.bounds().grown(VENT_AIR);
     let nearest = layout
         .fixed
         .iter()
@@ -143,6 +158,7 @@ fn vent_remark(vent: &VentFace, layout: &Layout) -> Option<String> {
                 .map(|wall| (&wall.solid, wall.name.as_str())),
         )
         .chain(plugs)
+        .filter(|(solid, _)| around.gap(&solid.bounds()) <= 0.0)
         .map(|(solid, name)| (signed_distance(&face, solid), name))
         .min_by(|a, b| a.0.total_cmp(&b.0))?;
     let (air, name) = nearest;

@@ -26,8 +26,7 @@ pub enum PartUse<T> {
         /// Name in the library, the file's `use:`.
         base: String,
         /// The fields changed, the file's `with:`: a path of field names and
-        /// item ids joined by dots (an item without an id by its number, from 0),
-        /// and the new value as written.
+        /// item ids joined by dots, and the new value as written.
         with: BTreeMap<String, String>,
     },
     /// Described here in full.

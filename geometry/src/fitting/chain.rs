@@ -2,8 +2,9 @@
 //!
 //! needed = setback + chassis + plug + turn. available = front of the nearest
 //! solid in the plug's shadow, less that solid's clear. The shadow is the
-//! plug's rectangle and [`SHADOW`] mm around it. What stands beside the chassis
-//! rather than behind the socket counts only where the plug itself would meet it.
+//! plug's rectangle and [`SHADOW`] mm around it, as far as the chassis itself
+//! reaches: what lies beyond the outline of the chassis stands beside the unit,
+//! and is for the insertion to judge.
 
 use glam::{DVec2, DVec3};
 
@@ -26,11 +27,15 @@ struct Column {
 }
 
 impl Column {
-    fn around(turn: &TurnRoom, grown: f64) -> Column {
-        let half = turn.half + DVec2::splat(grown);
+    /// The shadow of a plug on a chassis of the given outline.
+    fn shadow(turn: &TurnRoom, chassis: [DVec2; 2]) -> Column {
+        let grown = turn.half + DVec2::splat(SHADOW);
+        let low = (turn.centre - grown).max(chassis[0]);
+        let high = (turn.centre + grown).min(chassis[1]);
+        // A plug that itself reaches past the chassis keeps its whole rectangle.
         Column {
-            low: turn.centre - half,
-            high: turn.centre + half,
+            low: low.min(turn.centre - turn.half),
+            high: high.max(turn.centre + turn.half),
         }
     }
 
@@ -103,8 +108,7 @@ fn link(layout: &Layout, wall_clear: f64, turn: &TurnRoom) -> ChainLink {
 }
 
 fn nearest<'a>(layout: &'a Layout, wall_clear: f64, turn: &TurnRoom) -> Option<Limit<'a>> {
-    let plug = Column::around(turn, 0.0);
-    let shadow = Column::around(turn, SHADOW);
+    let shadow = Column::shadow(turn, layout.chassis_face);
     let fixed = layout.fixed.iter().map(|fixed| {
         (
             &fixed.solid,
@@ -124,10 +128,7 @@ fn nearest<'a>(layout: &'a Layout, wall_clear: f64, turn: &TurnRoom) -> Option<L
     let mut nearest: Option<Limit> = None;
     for (solid, clear, id, name) in fixed.chain(walls) {
         let bounds = solid.bounds();
-        let behind = shadow
-            .front(solid, &bounds)
-            .filter(|front| *front >= turn.socket);
-        let Some(front) = behind.or_else(|| plug.front(solid, &bounds)) else {
+        let Some(front) = shadow.front(solid, &bounds) else {
             continue;
         };
         let available = front - clear;

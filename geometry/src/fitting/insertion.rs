@@ -1,6 +1,6 @@
 //! Sliding in: every piece of the unit past every solid, straight along depth.
 
-use glam::DVec3;
+use glam::{DVec2, DVec3};
 
 use crate::fit::{Stop, StopKind, WALL};
 use crate::frame::DEPTH;
@@ -81,6 +81,7 @@ pub fn contacts(layout: &Layout, wall_room: WallRoom) -> Vec<Contact> {
         let mover = Mover {
             piece,
             bounds: piece.solid.bounds(),
+            fed_in_first: piece.is_plug() && reaches_past(&piece.solid, layout.chassis_face),
             rear: layout.chassis_rear,
         };
         let mut meet = |against: Against, solid: &Solid, bounds: &Bounds, clear: f64| {
@@ -116,8 +117,22 @@ pub fn contacts(layout: &Layout, wall_room: WallRoom) -> Vec<Contact> {
 struct Mover<'a> {
     piece: &'a Sliding,
     bounds: Bounds,
+    /// Whether it is a plug that reaches past the outline of the chassis, and
+    /// is therefore led through the opening before the unit.
+    fed_in_first: bool,
     /// Depth of the chassis rear at the seat, mm.
     rear: f64,
+}
+
+/// Whether a plug reaches past the outline of the chassis (lower left and
+/// upper right corner, mm).
+fn reaches_past(plug: &Solid, chassis: [DVec2; 2]) -> bool {
+    let bounds = plug.bounds();
+    let [low, high] = chassis;
+    bounds.min.x < low.x - TOUCH
+        || bounds.min.z < low.y - TOUCH
+        || bounds.max.x > high.x + TOUCH
+        || bounds.max.z > high.y + TOUCH
 }
 
 impl Mover<'_> {
@@ -127,10 +142,8 @@ impl Mover<'_> {
         if gap.x >= clear || gap.z >= clear {
             return None; // passes beside it
         }
-        // Plugs are behind the chassis; what ends in front of its rear lies
-        // beside it. A plug that reaches out past the chassis is fed in first.
-        if self.piece.is_plug() && bounds.max.y <= self.rear {
-            return None;
+        if self.fed_in_first && bounds.max.y <= self.rear {
+            return None; // the chassis is past it already
         }
         let meeting = stop_along(&self.piece.solid, solid, DEPTH, clear)?;
         // What stands in front of the dash goes no deeper than its seat: what

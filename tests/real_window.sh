@@ -46,3 +46,36 @@ import -window root "$pictures/opened.png"
 tones=$(identify -format '%k' "$pictures/opened.png")
 (( tones > 50 )) || fail "hardly anything is drawn ($tones tones)"
 echo "real window: opened, $tones tones"
+
+# The opening's width is the first field of the card.
+xdotool mousemove --sync 180 368 click 1
+sleep 0.5
+xdotool key --clearmodifiers ctrl+a
+xdotool type --delay 40 '183 '
+xdotool key Return
+wait_title '\* *' "a figure typed into a field does not mark the job as changed"
+sleep 0.5
+import -window root "$pictures/typed.png"
+echo "real window: a typed figure changes the job"
+
+xdotool mousemove --sync 640 60 click 1 # out of the field
+sleep 0.3
+xdotool key --clearmodifiers ctrl+z
+wait_title 'Brackenmoor*' "undo does not bring the first job back"
+echo "real window: undo brings it back"
+
+# The wheel zooms at the pointer; the picture changes.
+import -window root "$pictures/before-zoom.png"
+xdotool mousemove --sync 1000 300 click --repeat 3 4
+sleep 1
+import -window root "$pictures/zoomed.png"
+changed=$(compare -metric AE "$pictures/before-zoom.png" "$pictures/zoomed.png" null: 2>&1 || true)
+[[ ${changed%%.*} -gt 1000 ]] || fail "the wheel does not zoom ($changed pixels changed)"
+echo "real window: the wheel zooms"
+
+xdotool key --clearmodifiers ctrl+q
+for _ in $(seq 50); do kill -0 $window 2>/dev/null || break; sleep 0.1; done
+if kill -0 $window 2>/dev/null; then fail "it does not close when asked"; fi
+wait $window || fail "it ended with an error"
+echo "real window: closed"
+echo "4 passed, 0 failed"

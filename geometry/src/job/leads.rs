@@ -12,7 +12,7 @@ pub struct Lead {
     pub id: String,
     /// What the installer calls it.
     pub name: String,
-    /// The socket it plugs into (name in [`Unit::sockets`]), or the module that carries it.
+    /// The socket it plugs into (its id among the sockets of the unit), or the module that carries it.
     pub from: LeadStart,
     /// Its plug.
     pub plug: Plug,

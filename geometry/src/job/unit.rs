@@ -37,7 +37,7 @@ pub struct Unit {
     pub mass: f64,
     /// Steepest dip its maker allows, radians, where stated.
     pub max_dip: Option<f64>,
-    /// Module that comes with it and must find a place (name in [`Job::modules`]).
+    /// Module that comes with it and must find a place (its id among the modules of the job).
     pub remote_module: Option<String>,
 }
 

@@ -58,7 +58,7 @@ fn lacks(step: Step, job: &JobFile, problems: &[Problem], fit: Option<&Fit>) -> 
         Step::Verdict => match fit {
             None => lacks.push("waits for the steps above".to_owned()),
             Some(fit) if fit.verdict == Verdict::Blocked => {
-                lacks.push("needs another way: it does not seat like this".to_owned());
+                lacks.push("does not seat like this".to_owned());
             }
             Some(_) => {}
         },

@@ -1,5 +1,7 @@
 //! Opening the window, and what to do where there is none to open.
 
+use std::path::PathBuf;
+
 use profiles::Library;
 
 use super::{Outcome, check, print};
@@ -12,7 +14,7 @@ use crate::figures::Figures;
 pub fn open_or_print(library: Library, figures: Figures) -> Outcome {
     let trouble = match open(&library, figures) {
         Ok(()) => return Outcome::Done,
-        Err(reason) => Trouble::from(reason.as_str()),
+        Err(reason) => Trouble::behind(&reason, is_on_this_machine),
     };
     let said = print(&format!(
         "{}\n\nThe demo job in words instead:\n\n",
@@ -66,34 +68,45 @@ fn has_display() -> bool {
 enum Trouble {
     /// There is no display, or none answers.
     NoDisplay,
-    /// A system library is missing: the Debian package that brings it.
-    Missing(&'static str),
+    /// System libraries are missing: the Debian packages that bring them.
+    Missing(Vec<&'static str>),
     /// Nothing draws.
     NoGraphics,
     /// Something else, in the words of the layer below.
     Other(String),
 }
 
-/// What the layer below says, and the package that brings what it misses.
-const LIBRARIES: [(&str, &str); 9] = [
-    ("xkbcommon-x11", "libxkbcommon-x11-0"),
-    ("xkbcommon", "libxkbcommon0"),
-    ("x11-xcb", "libx11-xcb1"),
-    ("xcursor", "libxcursor1"),
-    ("libxi", "libxi6"),
-    ("xinput", "libxi6"),
-    ("xrandr", "libxrandr2"),
-    ("libx11", "libx11-6"),
-    ("wayland-client", "libwayland-client0"),
+/// The libraries a window needs and the Debian packages that bring them.
+const LIBRARIES: [(&str, &str); 7] = [
+    ("libxkbcommon.so.0", "libxkbcommon0"),
+    ("libxkbcommon-x11.so.0", "libxkbcommon-x11-0"),
+    ("libX11.so.6", "libx11-6"),
+    ("libX11-xcb.so.1", "libx11-xcb1"),
+    ("libXcursor.so.1", "libxcursor1"),
+    ("libXi.so.6", "libxi6"),
+    ("libXrandr.so.2", "libxrandr2"),
 ];
 
-impl From<&str> for Trouble {
-    fn from(reason: &str) -> Trouble {
+impl Trouble {
+    /// The trouble behind a reason given by the layer below.
+    ///
+    /// * `is_there`: whether a library is on this machine; that layer does not
+    ///   always say which one it missed
+    fn behind(reason: &str, is_there: impl Fn(&str) -> bool) -> Trouble {
         let low = reason.to_lowercase();
-        if let Some((_, package)) = LIBRARIES.iter().find(|(name, _)| low.contains(name)) {
-            return Trouble::Missing(package);
-        }
         let any = |words: &[&str]| words.iter().any(|word| low.contains(word));
+        if any(&["xkbcommon", "shared librar", "libraryopenerror"]) {
+            let missing: Vec<&str> = LIBRARIES
+                .iter()
+                .filter(|(library, _)| !is_there(library))
+                .map(|(_, package)| *package)
+                .collect();
+            return if missing.is_empty() {
+                Trouble::Missing(LIBRARIES.iter().map(|(_, package)| *package).collect())
+            } else {
+                Trouble::Missing(missing)
+            };
+        }
         if any(&[
             NO_DISPLAY,
             "display is set",
@@ -109,13 +122,35 @@ impl From<&str> for Trouble {
     }
 }
 
+/// Whether a library lies in one of the usual folders, or one folder below.
+fn is_on_this_machine(library: &str) -> bool {
+    let named = std::env::var_os("LD_LIBRARY_PATH").unwrap_or_default();
+    let usual = ["/lib", "/usr/lib", "/lib64", "/usr/lib64", "/usr/local/lib"];
+    let folders = std::env::split_paths(&named).chain(usual.iter().map(PathBuf::from));
+    folders
+        .flat_map(|folder| {
+            let below = std::fs::read_dir(&folder)
+                .into_iter()
+                .flatten()
+                .filter_map(|entry| Some(entry.ok()?.path()))
+                .filter(|path| path.is_dir());
+            std::iter::once(folder.clone())
+                .chain(below)
+                .collect::<Vec<_>>()
+        })
+        .any(|folder| folder.join(library).is_file())
+}
+
 impl Trouble {
     fn sentence(&self) -> String {
         match self {
             Trouble::NoDisplay => "No window: there is no display here.".to_owned(),
-            Trouble::Missing(package) => format!(
-                "No window: a system library is missing. On Debian the package {package} brings it (apt-get install {package})."
-            ),
+            Trouble::Missing(packages) => {
+                let packages = packages.join(" ");
+                format!(
+                    "No window: a system library is missing. On Debian this brings it: apt-get install {packages}"
+                )
+            }
             Trouble::NoGraphics => "No window: nothing here can draw it. On Debian the packages libgl1 libegl1 libglx-mesa0 libgl1-mesa-dri bring what is missing.".to_owned(),
             Trouble::Other(reason) => format!("No window could be opened: {reason}"),
         }
@@ -126,43 +161,40 @@ impl Trouble {
 mod tests {
     use super::*;
 
+    const PANIC: &str = "Library libxkbcommon-x11.so could not be loaded.";
+    const XLIB: &str =
+        "winit EventLoopError: os error: Failed to load one of xlib's shared libraries";
+
+    fn trouble(reason: &str) -> Trouble {
+        Trouble::behind(reason, |_| true)
+    }
+
     /// The reasons are those the window layer gave with each library masked.
     #[test]
     fn every_missing_library_is_named_by_its_package() {
-        for (reason, package) in [
-            (
-                "Library libxkbcommon-x11.so could not be loaded.",
-                "libxkbcommon-x11-0",
-            ),
-            (
-                "Library libxkbcommon.so could not be loaded.",
-                "libxkbcommon0",
-            ),
-            (
-                "WinitEventLoop(Os(OsError { error: XNotSupported(LibraryOpenError(OpenError { detail: \"libX11-xcb.so.1: cannot open\" })) }))",
-                "libx11-xcb1",
-            ),
-            (
-                "XNotSupported(LibraryOpenError(\"libXcursor.so.1\"))",
-                "libxcursor1",
-            ),
-            ("XNotSupported(LibraryOpenError(\"libXi.so.6\"))", "libxi6"),
-        ] {
-            assert_eq!(Trouble::from(reason), Trouble::Missing(package), "{reason}");
+        for (library, package) in LIBRARIES {
+            for reason in [PANIC, XLIB] {
+                let found = Trouble::behind(reason, |it| it != library);
+                assert_eq!(found, Trouble::Missing(vec![package]), "{reason}");
+            }
         }
+        let Trouble::Missing(all) = trouble(XLIB) else {
+            panic!("a library is missing");
+        };
+        assert_eq!(all.len(), LIBRARIES.len());
     }
 
     #[test]
     fn a_missing_display_and_missing_graphics_are_told_apart() {
         let none =
             "winit EventLoopError: neither WAYLAND_DISPLAY nor WAYLAND_SOCKET nor DISPLAY is set.";
-        assert_eq!(Trouble::from(none), Trouble::NoDisplay);
+        assert_eq!(trouble(none), Trouble::NoDisplay);
         assert_eq!(
-            Trouble::from("Failed to open connection to X server"),
+            trouble("Failed to open connection to X server"),
             Trouble::NoDisplay
         );
         assert_eq!(
-            Trouble::from("NoGlutinConfigs(ConfigTemplate)"),
+            trouble("NoGlutinConfigs(ConfigTemplate)"),
             Trouble::NoGraphics
         );
         assert!(Trouble::NoGraphics.sentence().contains("libgl1-mesa-dri"));

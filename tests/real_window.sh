@@ -11,16 +11,21 @@ set -euo pipefail
 program=$(realpath "$1")
 pictures=${2:-$(mktemp -d)}
 mkdir -p "$pictures"
-display=:97
-export DISPLAY=$display LIBGL_ALWAYS_SOFTWARE=1
+export LIBGL_ALWAYS_SOFTWARE=1
 unset WAYLAND_DISPLAY WAYLAND_SOCKET
 home=$(mktemp -d)
 export HOME=$home XDG_CONFIG_HOME=$home/config XDG_DATA_HOME=$home/data XDG_RUNTIME_DIR=$home
 
-Xvfb $display -screen 0 1280x800x24 +extension GLX >/dev/null 2>&1 &
+# The server takes a free display and writes its number once it answers.
+Xvfb -displayfd 3 -screen 0 1280x800x24 +extension GLX 3>"$home/display" >"$home/server.log" 2>&1 &
 server=$!
-trap 'kill $window 2>/dev/null || true; kill $server 2>/dev/null || true' EXIT
-for _ in $(seq 50); do xdpyinfo >/dev/null 2>&1 && break; sleep 0.1; done
+window=
+trap 'kill $window $server 2>/dev/null || true' EXIT
+for _ in $(seq 300); do [[ -s $home/display ]] && break; sleep 0.1; done
+[[ -s $home/display ]] || { echo "real window: the virtual display does not start" >&2; cat "$home/server.log" >&2; exit 1; }
+export DISPLAY=:$(<"$home/display")
+for _ in $(seq 100); do xdpyinfo >/dev/null 2>&1 && break; sleep 0.1; done
+xdpyinfo >/dev/null || { echo "real window: the virtual display does not answer" >&2; cat "$home/server.log" >&2; exit 1; }
 
 "$program" &
 window=$!

@@ -1,4 +1,13 @@
-//! Job and library files.
+//! Job and library files: from text to plain numbers.
+//!
+//! * [`length`]: lengths as typed, kept as written
+//! * [`schema`]: files as written; [`read`] gets there from text, with every fault and its line
+//! * [`mod@inline`]: names looked up, defaults filled in, everything checked
+//! * [`library`]: the embedded parts and jobs, and the user's own parts over them
+//! * [`open`], [`quick`]: a whole job from a name, or from at most eight figures
+//! * [`save`], [`json_schema`]: back to text, and the schemas for editors
+//!
+//! What comes out is a [`geometry::Job`]; nothing is computed here.
 
 pub mod inline;
 pub mod json_schema;

@@ -1,1 +1,16 @@
-//! App.
+//! Seatwell: will the unit seat fully, with everything plugged in?
+//!
+//! * [`command`]: the command line
+//! * [`desk`]: the window
+//! * [`answer`]: answers as other programs read them
+//! * [`words`], [`cautions`], [`figures`]: answers as people read them
+//!
+//! Nothing is measured here: `profiles` reads files, `geometry` computes.
+
+pub mod answer;
+pub mod cautions;
+pub mod command;
+pub mod desk;
+pub mod figures;
+pub mod ranking;
+pub mod words;

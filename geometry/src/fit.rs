@@ -4,6 +4,15 @@ use glam::DVec3;
 
 use crate::frame::Side;
 
+/// Id of the cavity's walls in answers.
+pub const WALL: &str = "wall";
+/// Id of the opening's edge in answers.
+pub const OPENING: &str = "opening";
+/// Id of the mount in answers.
+pub const MOUNT: &str = "mount";
+/// Id of the finished face in answers.
+pub const FINISHED_FACE: &str = "finished face";
+
 /// Everything this layer can say of a job.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Fit {
@@ -25,7 +34,8 @@ pub struct Fit {
     pub proud_lower_bound: f64,
     /// How far the nose stands out of the finished face at that proud, worst corner, mm.
     pub look_proud: Option<f64>,
-    /// Depth to spare at the tightest place, mm; negative when short.
+    /// Depth to spare at the tightest place, mm; negative when short, infinite
+    /// when nothing stands behind the unit.
     pub margin: f64,
     /// Names of the measures that could not be taken.
     pub unmeasured: Vec<String>,
@@ -110,8 +120,10 @@ impl Proof {
 pub struct Stop {
     /// What kind of thing is in the way.
     pub what: StopKind,
-    /// The piece that touches, in words ("video lead: turn of the cable").
+    /// What the installer calls the piece that touches ("video lead", "chassis").
     pub piece: String,
+    /// Which part of it touches ("turn of its cable"); empty = all of it.
+    pub part: String,
     /// Id of the part it belongs to: a lead, a module, `chassis`, `brackets`, `nose`, `overhang`.
     pub piece_id: String,
     /// What it touches, in words.

@@ -133,3 +133,52 @@ pub fn turn_from_degrees(degrees: DVec3) -> DQuat {
         * DQuat::from_axis_angle(DEPTH, radians.y)
         * DQuat::from_axis_angle(ACROSS, radians.x)
 }
+
+/// The turn that points a solid's own third axis along `direction` and keeps
+/// its first axis as level as it can be.
+///
+/// * `direction`: a unit vector
+pub fn basis_along(direction: DVec3) -> DQuat {
+    let upright = direction.cross(UP);
+    let level = if upright.length_squared() < 1e-12 {
+        ACROSS
+    } else {
+        -upright.normalize()
+    };
+    let second = direction.cross(level);
+    DQuat::from_mat3(&glam::DMat3::from_cols(level, second, direction)).normalize()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use approx::assert_abs_diff_eq;
+
+    #[test]
+    fn a_basis_keeps_its_first_axis_level() {
+        for direction in [DEPTH, -ACROSS, UP, DVec3::new(-1.0, 0.3, -1.0).normalize()] {
+            let turn = basis_along(direction);
+            assert_abs_diff_eq!(turn * DVec3::Z, direction, epsilon = 1e-12);
+            assert_abs_diff_eq!((turn * DVec3::X).z, 0.0, epsilon = 1e-12);
+        }
+    }
+
+    #[test]
+    fn turning_about_a_point_keeps_it() {
+        let centre = DVec3::new(3.0, -4.0, 5.0);
+        let pose = Pose::turned_about(turn_from_degrees(DVec3::new(10.0, 20.0, 30.0)), centre);
+        assert_abs_diff_eq!(pose.point(centre), centre, epsilon = 1e-12);
+        let there = pose.point(DVec3::new(1.0, 2.0, 3.0));
+        assert_abs_diff_eq!(
+            pose.point_back(there),
+            DVec3::new(1.0, 2.0, 3.0),
+            epsilon = 1e-12
+        );
+    }
+
+    #[test]
+    fn a_turn_about_up_carries_across_into_depth() {
+        let turn = turn_from_degrees(DVec3::new(0.0, 0.0, 90.0));
+        assert_abs_diff_eq!(turn * ACROSS, DEPTH, epsilon = 1e-12);
+    }
+}

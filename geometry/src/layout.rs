@@ -25,6 +25,8 @@ pub struct Layout {
     pub chassis_rear: f64,
     /// Lower left and upper right of the chassis (across, up), mm.
     pub chassis_face: [DVec2; 2],
+    /// Half the opening's width and height, mm.
+    pub opening_half: DVec2,
 }
 
 /// A solid that stays where it is.
@@ -83,6 +85,27 @@ pub struct Sliding {
     pub solid: Solid,
 }
 
+impl Sliding {
+    /// Whether it is a stiff plug or its strain relief.
+    pub fn is_plug(&self) -> bool {
+        matches!(self.class, SlidingClass::Plug | SlidingClass::StrainRelief)
+    }
+
+    /// Whether it stays in front of the cavity.
+    pub fn is_in_front(&self) -> bool {
+        matches!(self.class, SlidingClass::Nose | SlidingClass::Overhang)
+    }
+
+    /// Which part of what it belongs to it is, in words; empty = all of it.
+    pub fn part(&self) -> &'static str {
+        match self.class {
+            SlidingClass::Plug => "stiff plug",
+            SlidingClass::StrainRelief => "strain relief",
+            _ => "",
+        }
+    }
+}
+
 /// What a sliding solid is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum SlidingClass {
@@ -125,10 +148,6 @@ pub struct TurnRoom {
     pub od: f64,
     /// Centreline radius it turns with, mm.
     pub radius: f64,
-    /// ± of the plug, mm.
-    pub plug_plus_minus: f64,
-    /// ± of the turn, mm.
-    pub turn_plus_minus: f64,
 }
 
 impl TurnRoom {

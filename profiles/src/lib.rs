@@ -1,8 +1,30 @@
-//! Job and library files.
+//! Job and library files: from text to plain numbers.
+//!
+//! * [`length`]: lengths as typed, kept as written
+//! * [`schema`]: files as written; [`read`] gets there from text, with every fault and its line
+//! * [`mod@inline`]: names looked up, defaults filled in, everything checked
+//! * [`library`]: the embedded parts and jobs, and the user's own parts over them
+//! * [`open`], [`quick`]: a whole job from a name, or from at most eight figures
+//! * [`save`], [`json_schema`]: back to text, and the schemas for editors
+//!
+//! What comes out is a [`geometry::Job`]; nothing is computed here.
 
+pub mod inline;
+pub mod json_schema;
 pub mod length;
+pub mod library;
+pub mod open;
 pub mod problem;
+pub mod quick;
+pub mod read;
+pub mod save;
 pub mod schema;
 
+pub use inline::{Alternative, Fault, Inlined, inline};
 pub use length::Length;
+pub use library::{DEMO, Library, embedded_job, embedded_jobs};
+pub use open::{Opened, open_job, open_text};
 pub use problem::{Problem, Severity};
+pub use quick::{MeasureNext, QuickFigures};
+pub use read::{LineMap, ReadJob, ReadParts, read_file, read_job, read_parts};
+pub use save::{save_job, to_yaml};

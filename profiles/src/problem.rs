@@ -46,3 +46,25 @@ impl fmt::Display for Problem {
         write!(f, "found {}; allowed: {}", self.found, self.allowed)
     }
 }
+
+/// A text as it stands in a file, in quotes, cut to what fits on a line.
+pub(crate) fn quoted(text: &str) -> String {
+    const MOST: usize = 40;
+    if text.is_empty() {
+        return "nothing".to_owned();
+    }
+    let mut shown = String::from("\"");
+    for (at, c) in text.chars().enumerate() {
+        if at == MOST {
+            shown.push('…');
+            break;
+        }
+        match c {
+            '\n' => shown.push_str("\\n"),
+            c if c.is_control() => shown.push('\u{fffd}'),
+            c => shown.push(c),
+        }
+    }
+    shown.push('"');
+    shown
+}

@@ -1,1 +1,5 @@
-//! Support.
+//! Support for the acceptance tests: small jobs made in code, the window without a display.
+
+pub mod jobs;
+pub mod rasteriser;
+pub mod window;

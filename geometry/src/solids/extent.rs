@@ -2,7 +2,7 @@
 
 use std::f64::consts::PI;
 
-use glam::{DMat3, DVec2, DVec3};
+use glam::{DMat3, DQuat, DVec2, DVec3};
 
 use super::{Bounds, Shape, Solid};
 
@@ -34,6 +34,13 @@ impl Solid {
                 radius,
                 half_length,
             } => about(axes.z_axis.abs() * *half_length + *radius),
+            Shape::Hull(hull) if self.pose.turn == DQuat::IDENTITY => {
+                let bounds = hull.bounds();
+                Bounds {
+                    min: bounds.min + at,
+                    max: bounds.max + at,
+                }
+            }
             Shape::Prism { .. } | Shape::Hull(_) => {
                 Bounds::around(self.corners()).unwrap_or(about(DVec3::ZERO))
             }

@@ -1,6 +1,7 @@
 //! Convex hulls of a few points, with their faces.
 
 use std::f64::consts::TAU;
+use std::sync::OnceLock;
 
 use glam::{DVec2, DVec3};
 
@@ -14,12 +15,28 @@ const PARALLEL: f64 = 1e-8;
 
 /// The convex hull of some points, in its own coordinates.
 ///
-/// It may be flat (two faces back to back), a line (no face) or a point.
-#[derive(Clone, Debug, PartialEq)]
+/// It may be flat (two faces back to back), a line (no face) or a point. Its
+/// faces are worked out when they are first asked for: a distance to a hull
+/// that is not overlapped needs none.
+#[derive(Clone, Debug)]
 pub struct Hull {
+    points: Vec<DVec3>,
+    bounds: Bounds,
+    skin: OnceLock<Skin>,
+}
+
+/// What a hull is made of once its inner points are left out.
+#[derive(Clone, Debug)]
+struct Skin {
     corners: Vec<DVec3>,
     faces: Vec<Face>,
     edges: Vec<DVec3>,
+}
+
+impl PartialEq for Hull {
+    fn eq(&self, other: &Hull) -> bool {
+        self.points == other.points
+    }
 }
 
 /// One flat face of a hull.
@@ -45,72 +62,44 @@ impl Hull {
             "a hull needs finite corners, got {points:?}"
         );
         drop_repeats(&mut points);
-        let size = Bounds::around(points.iter().copied()).map_or(0.0, |b| b.size().length());
-        let mut faces = faces_around(&points, FLATNESS * size);
-        if faces.is_empty() {
-            return Hull::line(&points);
-        }
-        let mut numbers = vec![None; points.len()];
-        let mut corners = Vec::new();
-        for number in faces.iter_mut().flat_map(|face| &mut face.corners) {
-            *number = *numbers[*number].get_or_insert_with(|| {
-                corners.push(points[*number]);
-                corners.len() - 1
-            });
-        }
-        let edges = edge_directions(&corners, &faces);
+        let bounds = Bounds::around(points.iter().copied()).expect("there are points");
         Hull {
-            corners,
-            faces,
-            edges,
+            points,
+            bounds,
+            skin: OnceLock::new(),
         }
     }
 
-    /// The hull of points that all lie on one line.
-    fn line(points: &[DVec3]) -> Hull {
-        let first = points[0];
-        let by_distance = |from: DVec3| {
-            move |a: &&DVec3, b: &&DVec3| {
-                let (a, b) = (from.distance_squared(**a), from.distance_squared(**b));
-                a.total_cmp(&b)
-            }
-        };
-        let one = *points.iter().max_by(by_distance(first)).unwrap_or(&first);
-        let other = *points.iter().max_by(by_distance(one)).unwrap_or(&first);
-        match (other - one).try_normalize() {
-            Some(edge) => Hull {
-                corners: vec![one, other],
-                faces: Vec::new(),
-                edges: vec![edge],
-            },
-            None => Hull {
-                corners: vec![first],
-                faces: Vec::new(),
-                edges: Vec::new(),
-            },
-        }
+    fn skin(&self) -> &Skin {
+        self.skin
+            .get_or_init(|| Skin::around(&self.points, self.bounds.size().length()))
     }
 
     /// Its corners, mm.
     pub fn corners(&self) -> &[DVec3] {
-        &self.corners
+        &self.skin().corners
+    }
+
+    /// The box around it, mm.
+    pub(super) fn bounds(&self) -> Bounds {
+        self.bounds
     }
 
     /// Its faces; a flat hull has two, back to back.
     pub fn faces(&self) -> &[Face] {
-        &self.faces
+        &self.skin().faces
     }
 
     /// Unit vectors along its edges; parallel edges are listed once.
     pub fn edge_directions(&self) -> &[DVec3] {
-        &self.edges
+        &self.skin().edges
     }
 
     /// The corner furthest along a direction.
     pub(crate) fn support(&self, direction: DVec3) -> DVec3 {
-        let mut best = self.corners[0];
+        let mut best = self.points[0];
         let mut reach = best.dot(direction);
-        for &corner in &self.corners[1..] {
+        for &corner in &self.points[1..] {
             let along = corner.dot(direction);
             if along > reach {
                 (best, reach) = (corner, along);
@@ -121,22 +110,69 @@ impl Hull {
 
     /// The middle of the box around it, mm.
     pub(super) fn middle(&self) -> DVec3 {
-        Bounds::around(self.corners.iter().copied()).map_or(DVec3::ZERO, |b| b.middle())
+        self.bounds.middle()
     }
 
     /// Its volume, mm³: the sum of the pyramids from one corner to every face.
     pub(super) fn volume(&self) -> f64 {
-        let tip = self.corners[0];
-        let pyramids = self.faces.iter().map(|face| {
-            let base = self.corners[face.corners[0]] - tip;
+        let Skin { corners, faces, .. } = self.skin();
+        let tip = corners[0];
+        let pyramids = faces.iter().map(|face| {
+            let base = corners[face.corners[0]] - tip;
             let rim = face.corners.windows(2);
             rim.map(|pair| {
-                let (b, c) = (self.corners[pair[0]] - tip, self.corners[pair[1]] - tip);
+                let (b, c) = (corners[pair[0]] - tip, corners[pair[1]] - tip);
                 base.dot(b.cross(c)) / 6.0
             })
             .sum::<f64>()
         });
         pyramids.sum()
+    }
+}
+
+impl Skin {
+    /// The skin around some points, none given twice; `size` is that of the box around them.
+    fn around(points: &[DVec3], size: f64) -> Skin {
+        let mut faces = faces_around(points, FLATNESS * size);
+        if faces.is_empty() {
+            return Skin::line(points);
+        }
+        let mut numbers = vec![None; points.len()];
+        let mut corners = Vec::new();
+        for number in faces.iter_mut().flat_map(|face| &mut face.corners) {
+            *number = *numbers[*number].get_or_insert_with(|| {
+                corners.push(points[*number]);
+                corners.len() - 1
+            });
+        }
+        let edges = edge_directions(&corners, &faces);
+        Skin {
+            corners,
+            faces,
+            edges,
+        }
+    }
+
+    /// The skin of points that all lie on one line.
+    fn line(points: &[DVec3]) -> Skin {
+        let first = points[0];
+        let by_distance = |from: DVec3| {
+            move |a: &&DVec3, b: &&DVec3| {
+                let (a, b) = (from.distance_squared(**a), from.distance_squared(**b));
+                a.total_cmp(&b)
+            }
+        };
+        let one = *points.iter().max_by(by_distance(first)).unwrap_or(&first);
+        let other = *points.iter().max_by(by_distance(one)).unwrap_or(&first);
+        let (corners, edges) = match (other - one).try_normalize() {
+            Some(edge) => (vec![one, other], vec![edge]),
+            None => (vec![first], Vec::new()),
+        };
+        Skin {
+            corners,
+            faces: Vec::new(),
+            edges,
+        }
     }
 }
 

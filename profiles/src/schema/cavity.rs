@@ -126,7 +126,7 @@ pub struct ObstacleFile {
     pub name: String,
     /// What it is.
     pub kind: KindFile,
-    /// Name of its material in the library.
+    /// Name of its material in the library; not known when left out.
     #[serde(default, skip_serializing_if = "is_default")]
     pub material: Option<String>,
     /// A box by its faces.
@@ -144,7 +144,8 @@ pub struct ObstacleFile {
     /// Room that a notch keeps from it; 10 mm when left out.
     #[serde(default, skip_serializing_if = "is_default")]
     pub cut_keep_out: Option<Length>,
-    /// Whether it may be cut; never when left out.
+    /// Whether it may be cut; never when left out. `ask` and `allowed` want
+    /// `cut_from` and `max_depth`.
     #[serde(default, skip_serializing_if = "is_default")]
     pub cut: CutFile,
     /// The edges a notch may start from.
@@ -153,10 +154,10 @@ pub struct ObstacleFile {
     /// Deepest notch from that edge.
     #[serde(default, skip_serializing_if = "is_default")]
     pub max_depth: Option<Length>,
-    /// Distance a notch keeps from the rib's ends.
+    /// Distance a notch keeps from the rib's ends; 0 when left out.
     #[serde(default, skip_serializing_if = "is_default")]
     pub min_from_ends: Option<Length>,
-    /// Material that must stay.
+    /// Material that must stay; 0 when left out.
     #[serde(default, skip_serializing_if = "is_default")]
     pub min_web: Option<Length>,
     /// Obstacles it grows from or is fixed to, and may therefore touch or overlap.
@@ -327,7 +328,7 @@ pub struct PocketFile {
     pub id: String,
     /// What the installer calls it.
     pub name: String,
-    /// Its faces.
+    /// Its faces; it stands square, without a turn.
     #[serde(rename = "box")]
     pub block: BoxFile,
 }

@@ -134,7 +134,8 @@ pub struct ModuleFile {
     pub name: String,
     /// The module itself.
     pub part: PartUse<ModulePart>,
-    /// Where it stays, as found or as wished.
+    /// Where it stays, as found or as wished: a box of its own size, lying any
+    /// way round, without a turn.
     #[serde(default, skip_serializing_if = "is_default")]
     pub pinned: Option<BoxFile>,
     /// Or the spaces and pockets it may go to; any when left out.

@@ -11,6 +11,11 @@ use serde::de::{DeserializeSeed, Deserializer, Error, MapAccess, Visitor};
 use serde::ser::{SerializeMap, Serializer};
 use serde::{Deserialize, Serialize};
 
+use crate::length::serialize_as_written;
+
+/// What is allowed where a part is asked for.
+const ALLOWED: &str = "a part's name, use: with changes, or the part described in full";
+
 /// How a file says which part it means.
 #[derive(Clone, Debug, PartialEq)]
 pub enum PartUse<T> {
@@ -39,6 +44,15 @@ impl<T> PartUse<T> {
     }
 }
 
+/// A text that is written as a number where it is one.
+struct AsWritten<'a>(&'a str);
+
+impl Serialize for AsWritten<'_> {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        serialize_as_written(self.0, serializer)
+    }
+}
+
 impl<T: Serialize> Serialize for PartUse<T> {
     fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
         match self {
@@ -46,7 +60,8 @@ impl<T: Serialize> Serialize for PartUse<T> {
             PartUse::Changed { base, with } => {
                 let mut map = serializer.serialize_map(Some(2))?;
                 map.serialize_entry("use", base)?;
-                map.serialize_entry("with", with)?;
+                let with: BTreeMap<_, _> = with.iter().map(|(k, v)| (k, AsWritten(v))).collect();
+                map.serialize_entry("with", &with)?;
                 map.end()
             }
             PartUse::Inline(part) => part.serialize(serializer),
@@ -62,7 +77,7 @@ impl<'de, T: Deserialize<'de>> Deserialize<'de> for PartUse<T> {
             type Value = PartUse<T>;
 
             fn expecting(&self, f: &mut fmt::Formatter) -> fmt::Result {
-                f.write_str("a part's name, `use:` with changes, or the part described in full")
+                f.write_str(ALLOWED)
             }
 
             fn visit_str<E: Error>(self, name: &str) -> Result<Self::Value, E> {
@@ -71,11 +86,11 @@ impl<'de, T: Deserialize<'de>> Deserialize<'de> for PartUse<T> {
 
             fn visit_map<A: MapAccess<'de>>(self, mut map: A) -> Result<Self::Value, A::Error> {
                 let Some(first) = map.next_key::<String>()? else {
-                    return Err(A::Error::custom(
-                        "found an empty mapping; allowed: a part's name, `use:` with changes, or the part described in full",
-                    ));
+                    return Err(A::Error::custom(format!(
+                        "found no keys; allowed: {ALLOWED}"
+                    )));
                 };
-                if first != "use" {
+                if first != "use" && first != "with" {
                     let rest = WithFirstKey {
                         first: Some(first),
                         rest: map,
@@ -83,14 +98,23 @@ impl<'de, T: Deserialize<'de>> Deserialize<'de> for PartUse<T> {
                     let part = T::deserialize(MapAccessDeserializer::new(rest))?;
                     return Ok(PartUse::Inline(Box::new(part)));
                 }
-                let base = map.next_value()?;
-                let mut with = BTreeMap::new();
-                while let Some(key) = map.next_key::<String>()? {
-                    if key != "with" {
-                        return Err(A::Error::unknown_field(&key, &["use", "with"]));
+                let (mut base, mut with) = (None, BTreeMap::new());
+                let mut next = Some(first);
+                while let Some(key) = next {
+                    match key.as_str() {
+                        "use" => base = Some(map.next_value()?),
+                        "with" => {
+                            with = map
+                                .next_value::<BTreeMap<String, Scalar>>()?
+                                .into_iter()
+                                .map(|(key, Scalar(text))| (key, text))
+                                .collect();
+                        }
+                        _ => return Err(A::Error::unknown_field(&key, &["use", "with"])),
                     }
-                    with = map.next_value()?;
+                    next = map.next_key()?;
                 }
+                let base = base.ok_or_else(|| A::Error::missing_field("use"))?;
                 Ok(if with.is_empty() {
                     PartUse::Named(base)
                 } else {
@@ -100,6 +124,45 @@ impl<'de, T: Deserialize<'de>> Deserialize<'de> for PartUse<T> {
         }
 
         deserializer.deserialize_any(PartVisitor(PhantomData))
+    }
+}
+
+/// A single value of `with:` as text, whether it was written as a word, a number or yes/no.
+struct Scalar(String);
+
+impl<'de> Deserialize<'de> for Scalar {
+    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+        struct ScalarVisitor;
+
+        impl Visitor<'_> for ScalarVisitor {
+            type Value = Scalar;
+
+            fn expecting(&self, f: &mut fmt::Formatter) -> fmt::Result {
+                f.write_str("a single value: a word, a number, a length, true or false")
+            }
+
+            fn visit_str<E: Error>(self, text: &str) -> Result<Scalar, E> {
+                Ok(Scalar(text.to_owned()))
+            }
+
+            fn visit_bool<E: Error>(self, yes: bool) -> Result<Scalar, E> {
+                Ok(Scalar(yes.to_string()))
+            }
+
+            fn visit_i64<E: Error>(self, number: i64) -> Result<Scalar, E> {
+                Ok(Scalar(number.to_string()))
+            }
+
+            fn visit_u64<E: Error>(self, number: u64) -> Result<Scalar, E> {
+                Ok(Scalar(number.to_string()))
+            }
+
+            fn visit_f64<E: Error>(self, number: f64) -> Result<Scalar, E> {
+                Ok(Scalar(number.to_string()))
+            }
+        }
+
+        deserializer.deserialize_any(ScalarVisitor)
     }
 }
 

@@ -141,7 +141,7 @@ pub struct CablePart {
     /// What fitters do with it; as published when left out.
     #[serde(default, skip_serializing_if = "is_default")]
     pub shop: Option<BendRuleFile>,
-    /// Tightest fold it may be stowed with; the bend rule when left out.
+    /// Tightest fold it may be stowed with; the bend rule the job goes by when left out.
     #[serde(default, skip_serializing_if = "is_default")]
     pub fold: Option<BendRuleFile>,
     /// Straight run behind the plug before a bend, in outside diameters; 0 when left out.

@@ -33,10 +33,10 @@ pub struct UnitPart {
     /// What holds its rear.
     #[serde(default, skip_serializing_if = "is_default")]
     pub rear_support: Option<RearSupportFile>,
-    /// Mass, kg.
+    /// Mass, kg; 0 when it is not known.
     #[serde(default, skip_serializing_if = "is_default")]
     pub mass_kg: f64,
-    /// Steepest dip its maker allows, degrees.
+    /// Steepest dip its maker allows, degrees, 0 to 90.
     #[serde(default, skip_serializing_if = "is_default")]
     pub max_dip_deg: Option<f64>,
     /// A module that comes with it and must find a place.
@@ -60,7 +60,8 @@ pub struct ChassisFile {
     /// What `depth` is measured from.
     #[serde(default, skip_serializing_if = "is_default")]
     pub datum: DatumFile,
-    /// How far behind the back of the nose that datum lies; 0 when left out.
+    /// How far behind the back of the nose that datum lies; 0 when left out, and
+    /// always 0 for `nose_back`.
     #[serde(default, skip_serializing_if = "is_default")]
     pub datum_behind_nose: Option<Length>,
     /// Centre of the chassis from the opening's centre (across, up); 0 when left out.
@@ -144,7 +145,7 @@ pub struct OverhangFile {
 pub struct HoleFile {
     /// Short name.
     pub id: String,
-    /// The side it is on; both when left out.
+    /// The side it is on, left or right; both when left out.
     #[serde(default, skip_serializing_if = "is_default")]
     pub side: Option<SideFile>,
     /// From the chassis front (unit) or the seat plane (bracket).

@@ -1,0 +1,134 @@
+//! The drawing: three linked sections on paper, one camera.
+
+pub mod camera;
+mod dims;
+pub mod drawing;
+pub mod hatch;
+pub mod ink;
+mod key;
+mod labels;
+mod notes;
+mod paint;
+mod panes;
+mod pick;
+mod planes;
+pub mod polygon;
+
+use egui::{Rect, Ui};
+use glam::DVec2;
+
+use camera::{Camera, View};
+
+use super::edit::{Ask, Target};
+use super::model::{Model, Outlines};
+use super::theme::Paper;
+use crate::figures::Figures;
+
+pub use paint::Attention;
+
+/// What the drawing remembers between frames: where the eye is.
+#[derive(Default)]
+pub struct CanvasState {
+    /// The camera all sections share.
+    pub camera: Camera,
+    /// Places of the cutting planes, in the order of [`View::ALL`], mm.
+    pub cuts: [f64; 3],
+    /// The one view shown, when it is shown alone.
+    pub alone: Option<View>,
+    /// Whether the camera keeps everything in sight until a hand moves it.
+    pub moved_by_hand: bool,
+    outlines: Outlines,
+}
+
+impl CanvasState {
+    /// Forgets the job drawn before, and shows all of the next.
+    pub fn begin(&mut self, model: &Model) {
+        self.outlines.clear();
+        self.moved_by_hand = false;
+        self.cut_where_it_matters(model);
+    }
+
+    /// Puts the cutting planes where something is in the way, or else behind the unit.
+    pub fn cut_where_it_matters(&mut self, model: &Model) {
+        if let Some(clash) = model.clashes.first() {
+            let [near, far] = clash.room;
+            // Looking in, the cut is just behind where they meet.
+            let middle = (0.5 * (near + far)).with_y((near.y + JUST_BEHIND).min(far.y));
+            self.cuts = View::ALL.map(|view| view.axis_of(middle));
+        } else {
+            let middle = model
+                .strands
+                .first()
+                .map_or(0.5 * (model.extent[0] + model.extent[1]), |strand| {
+                    0.5 * (strand.room[0] + strand.room[1])
+                });
+            self.cuts = View::ALL.map(|view| view.axis_of(middle));
+        }
+    }
+
+    /// Puts the cutting planes through the middle of a target.
+    pub fn cut_through(&mut self, model: &Model, target: &Target) {
+        if let Some(middle) = model.middle(target) {
+            self.cuts = View::ALL.map(|view| view.axis_of(middle));
+        }
+    }
+}
+
+/// How far behind the place where two things meet the view looking in is cut, mm.
+const JUST_BEHIND: f64 = 5.0;
+
+/// What the drawing shows.
+#[derive(Clone, Copy)]
+pub struct Shown<'a> {
+    /// The model.
+    pub model: &'a Model,
+    /// How lengths are written.
+    pub figures: Figures,
+    /// What is lit.
+    pub attention: Attention<'a>,
+}
+
+/// Room kept around everything when it is fitted into a pane, points.
+const MARGIN: DVec2 = DVec2::new(36.0, 30.0);
+
+/// Draws everything and says what the hand asks for.
+pub fn canvas_ui(ui: &mut Ui, state: &mut CanvasState, shown: Shown, asks: &mut Vec<Ask>) {
+    let paper = Paper::current(ui.ctx());
+    let room = ui.available_rect_before_wrap();
+    ui.advance_cursor_after_rect(room);
+    let layout = panes::arrange(room, shown.model.extent, state.alone);
+    if !state.moved_by_hand {
+        let [low, high] = shown.model.extent;
+        let sizes: Vec<(View, DVec2)> = layout
+            .views
+            .iter()
+            .map(|&(view, rect)| {
+                (
+                    view,
+                    DVec2::new(rect.width().into(), rect.height().into()) - 2.0 * MARGIN,
+                )
+            })
+            .collect();
+        state.camera = Camera::fit(low, high, &sizes);
+    }
+    for &(view, rect) in &layout.views {
+        ui.painter().rect(
+            rect,
+            0.0,
+            paper.sheet,
+            egui::Stroke::new(1.0, paper.rule),
+            egui::StrokeKind::Inside,
+        );
+        panes::pane_ui(ui, view, rect, paper, state, shown, asks);
+    }
+    key_in(ui, layout.key, state, shown, asks);
+}
+
+fn key_in(ui: &mut Ui, rect: Rect, state: &CanvasState, shown: Shown, asks: &mut Vec<Ask>) {
+    let builder = egui::UiBuilder::new()
+        .max_rect(rect.shrink2(egui::vec2(8.0, 4.0)))
+        .id_salt("key");
+    let mut child = ui.new_child(builder);
+    child.set_clip_rect(rect);
+    key::key_ui(&mut child, state, shown, asks);
+}

@@ -1,0 +1,160 @@
+//! Names on the drawing: each thing once in each view, the important ones first.
+
+use std::collections::BTreeMap;
+
+use egui::{Pos2, Rect};
+use glam::DVec2;
+
+use super::drawing::{LineKind, Standing};
+use super::ink::{self, Dash};
+use super::labels::Labels;
+use super::paint::Pane;
+use super::polygon;
+use crate::desk::edit::Target;
+use crate::desk::model::{Known, Model, Part, Section};
+
+/// What would be written beside a thing.
+struct Note<'a> {
+    name: &'a str,
+    on_screen: Rect,
+    area: f32,
+    cut: bool,
+    rank: u8,
+    known: Known,
+}
+
+/// Writes the names in one pane.
+pub fn names(pane: &Pane, model: &Model, section: &Section, labels: &mut Labels) {
+    let mut notes: BTreeMap<&Target, Note> = BTreeMap::new();
+    for face in &section.drawing.faces {
+        let thing = &model.things[face.body];
+        let lit = pane.attention.is_on(&thing.target);
+        let clash = model.clashes_with(&thing.target);
+        let cut = face.standing == Standing::Cut;
+        let wanted = match face.standing {
+            Standing::Cut => true,
+            Standing::Beyond => {
+                lit || clash || (thing.part == Part::Fixed && shows(section, face.body))
+            }
+            Standing::Before => lit,
+        };
+        if !wanted {
+            continue;
+        }
+        let Some(on_screen) = extent(pane, &face.corners) else {
+            continue;
+        };
+        let area = on_screen.area();
+        let rank = match (lit, clash, cut) {
+            (true, _, _) => 0,
+            (_, true, _) => 1,
+            (_, _, true) => 2,
+            _ => 3,
+        };
+        let note = Note {
+            name: &thing.name,
+            on_screen,
+            area,
+            cut,
+            rank,
+            known: thing.known,
+        };
+        let better = notes
+            .get(&thing.target)
+            .is_none_or(|other| (note.cut, note.area) > (other.cut, other.area));
+        if better {
+            notes.insert(&thing.target, note);
+        }
+    }
+    for hole in &model.holes {
+        let rim: Vec<DVec2> = hole
+            .rim
+            .iter()
+            .map(|&point| pane.view.flat(point))
+            .collect();
+        let lit = pane.attention.is_on(&hole.target);
+        if !lit && pane.camera.scale < 1.5 {
+            continue;
+        }
+        if let Some(on_screen) = extent(pane, &rim) {
+            let rank = if lit { 0 } else { 4 };
+            notes.entry(&hole.target).or_insert(Note {
+                name: &hole.name,
+                on_screen,
+                area: on_screen.area(),
+                cut: false,
+                rank,
+                known: Known::Measured,
+            });
+        }
+    }
+    let mut order: Vec<Note> = notes.into_values().collect();
+    order.sort_by(|a, b| a.rank.cmp(&b.rank).then(b.area.total_cmp(&a.area)));
+    let mut behind = false;
+    for note in order {
+        if note.rank > 2 && !behind {
+            // What lies behind is not written across what is cut.
+            behind = true;
+            keep_cut_faces_free(pane, section, labels);
+        }
+        write(pane, &note, labels);
+    }
+}
+
+fn keep_cut_faces_free(pane: &Pane, section: &Section, labels: &mut Labels) {
+    for face in section
+        .drawing
+        .faces
+        .iter()
+        .filter(|face| face.standing == Standing::Cut)
+    {
+        if let Some(rect) = extent(pane, &face.corners) {
+            labels.keep_free(rect);
+        }
+    }
+}
+
+fn write(pane: &Pane, note: &Note, labels: &mut Labels) {
+    let colour = if note.rank <= 2 {
+        pane.paper.ink
+    } else {
+        pane.paper.faint
+    };
+    let name = match note.known {
+        Known::Unmeasured => format!("{} ?", note.name),
+        _ => note.name.to_owned(),
+    };
+    let galley = pane
+        .painter
+        .layout_no_wrap(name, ink::lettering(1.0), colour);
+    let Some(placed) = labels.place(galley.size(), note.on_screen) else {
+        return;
+    };
+    if let Some(end) = placed.leader {
+        let shown = note.on_screen.intersect(pane.rect);
+        let tip = shown.center();
+        ink::line(pane.painter, &[end, tip], 0.8, colour, Dash::Full);
+        pane.painter.circle_filled(tip, 1.8, colour);
+    }
+    let plate = placed.rect.expand2(egui::vec2(2.0, 0.0));
+    pane.painter
+        .rect_filled(plate, 1.0, pane.paper.sheet.gamma_multiply(0.85));
+    pane.painter.galley(placed.rect.left_top(), galley, colour);
+}
+
+/// Whether an edge of a body is seen, rather than hidden behind something.
+fn shows(section: &Section, body: usize) -> bool {
+    section
+        .drawing
+        .lines
+        .iter()
+        .any(|line| line.body == body && line.kind == LineKind::Visible)
+}
+
+/// Where a flat outline lies on screen; `None` when it is out of the pane.
+fn extent(pane: &Pane, corners: &[DVec2]) -> Option<Rect> {
+    let [low, high] = polygon::bounds(corners)?;
+    let corners: [Pos2; 2] = [pane.pos(low), pane.pos(high)];
+    let rect = Rect::from_two_pos(corners[0], corners[1]);
+    pane.rect.intersects(rect).then_some(rect)
+}

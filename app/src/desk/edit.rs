@@ -1,0 +1,325 @@
+//! What the window may ask for. Panels return these; one place applies them.
+
+use profiles::schema::*;
+
+use super::canvas::camera::View;
+use super::document::Gesture;
+use crate::figures::Figures;
+
+/// A change of the document.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Edit {
+    /// What the job is called.
+    Name(String),
+    /// How far the unit may stand proud, mm; `None` = as usual.
+    ProudLimit(Option<f64>),
+    /// Which bend rules count.
+    BendRules(BendRules),
+    /// The opening.
+    Opening(OpeningFile),
+    /// Seat plane, finished face, clearances, whether it is closed at the back:
+    /// all of the cavity but its lists.
+    Cavity(Box<CavityFile>),
+    /// The cross-sections by depth.
+    Stations(Vec<StationFile>),
+    /// A change in the list of obstacles.
+    Obstacle(ListEdit<ObstacleFile>),
+    /// A change in the list of exits.
+    Exit(ListEdit<ExitFile>),
+    /// A change in the list of spaces.
+    Space(ListEdit<SpaceFile>),
+    /// A change in the list of pockets.
+    Pocket(ListEdit<PocketFile>),
+    /// Another unit, or the same with changes.
+    Unit(PartUse<UnitPart>),
+    /// Another mount, or the same with changes.
+    Mount(PartUse<MountPart>),
+    /// A change in the list of leads.
+    Lead(ListEdit<LeadFile>),
+    /// A change in the list of modules.
+    Module(ListEdit<ModuleFile>),
+    /// The whole job.
+    Everything(Box<JobFile>),
+}
+
+/// A change in a list.
+#[derive(Clone, Debug, PartialEq)]
+pub enum ListEdit<T> {
+    /// Puts a new value in the place of the one with this number, from 0.
+    Set(usize, Box<T>),
+    /// Adds one at the end.
+    Add(Box<T>),
+    /// Takes out the one with this number, from 0.
+    Remove(usize),
+}
+
+impl<T> ListEdit<T> {
+    /// Puts a new value in the place of the one with this number, from 0.
+    pub fn set(at: usize, value: T) -> ListEdit<T> {
+        ListEdit::Set(at, Box::new(value))
+    }
+
+    /// Adds one at the end.
+    pub fn add(value: T) -> ListEdit<T> {
+        ListEdit::Add(Box::new(value))
+    }
+
+    fn apply(self, list: &mut Vec<T>) {
+        match self {
+            ListEdit::Set(at, value) => {
+                if let Some(place) = list.get_mut(at) {
+                    *place = *value;
+                }
+            }
+            ListEdit::Add(value) => list.push(*value),
+            ListEdit::Remove(at) => {
+                if at < list.len() {
+                    list.remove(at);
+                }
+            }
+        }
+    }
+}
+
+impl Edit {
+    /// Carries it out.
+    pub fn apply(self, job: &mut JobFile) {
+        match self {
+            Edit::Name(name) => job.name = name,
+            Edit::ProudLimit(limit) => job.proud_limit_mm = limit,
+            Edit::BendRules(rules) => job.bend_rules = rules,
+            Edit::Opening(opening) => job.cavity.opening = opening,
+            Edit::Cavity(cavity) => {
+                job.cavity.seat_plane = cavity.seat_plane;
+                job.cavity.finished_face = cavity.finished_face;
+                job.cavity.face_rake = cavity.face_rake;
+                job.cavity.slide_dip_deg = cavity.slide_dip_deg;
+                job.cavity.clear = cavity.clear;
+                job.cavity.slide_gap = cavity.slide_gap;
+                job.cavity.closed = cavity.closed;
+            }
+            Edit::Stations(stations) => job.cavity.stations = stations,
+            Edit::Obstacle(edit) => edit.apply(&mut job.cavity.obstacles),
+            Edit::Exit(edit) => edit.apply(&mut job.cavity.exits),
+            Edit::Space(edit) => edit.apply(&mut job.cavity.spaces),
+            Edit::Pocket(edit) => edit.apply(&mut job.cavity.pockets),
+            Edit::Unit(unit) => job.unit = unit,
+            Edit::Mount(mount) => job.mount = mount,
+            Edit::Lead(edit) => edit.apply(&mut job.leads),
+            Edit::Module(edit) => edit.apply(&mut job.modules),
+            Edit::Everything(whole) => *job = *whole,
+        }
+    }
+}
+
+/// A step of the work, in order.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Step {
+    /// The hole and everything in it.
+    Cavity,
+    /// The unit to seat.
+    Unit,
+    /// What holds it.
+    Mount,
+    /// What plugs into it.
+    Leads,
+    /// Interface modules.
+    Modules,
+    /// What comes of it.
+    Verdict,
+}
+
+impl Step {
+    /// All of them, in order.
+    pub const ALL: [Step; 6] = [
+        Step::Cavity,
+        Step::Unit,
+        Step::Mount,
+        Step::Leads,
+        Step::Modules,
+        Step::Verdict,
+    ];
+
+    /// What it is called.
+    pub fn word(self) -> &'static str {
+        match self {
+            Step::Cavity => "Cavity",
+            Step::Unit => "Unit",
+            Step::Mount => "Mount",
+            Step::Leads => "Leads",
+            Step::Modules => "Modules",
+            Step::Verdict => "Verdict",
+        }
+    }
+}
+
+/// A thing of the job that can be pointed at and chosen, by its id.
+#[derive(Clone, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
+pub enum Target {
+    /// The opening in the dash face.
+    Opening,
+    /// The walls of the cavity.
+    Walls,
+    /// An obstacle.
+    Obstacle(String),
+    /// An exit.
+    Exit(String),
+    /// A space outside the cavity.
+    Space(String),
+    /// A pocket in the cavity.
+    Pocket(String),
+    /// A plug of the factory loom.
+    FactoryPlug(String),
+    /// The unit: chassis, nose, face.
+    Unit,
+    /// The mount: brackets, sleeve, kit pocket.
+    Mount,
+    /// A break-off tab of the mount.
+    Tab(String),
+    /// A lead: its plug and cable.
+    Lead(String),
+    /// A module.
+    Module(String),
+}
+
+impl Target {
+    /// The step its form belongs to.
+    pub fn step(&self) -> Step {
+        match self {
+            Target::Opening
+            | Target::Walls
+            | Target::Obstacle(_)
+            | Target::Exit(_)
+            | Target::Space(_)
+            | Target::Pocket(_)
+            | Target::FactoryPlug(_) => Step::Cavity,
+            Target::Unit => Step::Unit,
+            Target::Mount | Target::Tab(_) => Step::Mount,
+            Target::Lead(_) => Step::Leads,
+            Target::Module(_) => Step::Modules,
+        }
+    }
+}
+
+/// Light or dark paper.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum PaperChoice {
+    /// As the system is set.
+    #[default]
+    FollowSystem,
+    /// Light.
+    Light,
+    /// Dark.
+    Dark,
+}
+
+/// Anything a panel may ask for.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Ask {
+    /// Change the document; edits with the same gesture are one step.
+    Edit(Edit, Option<Gesture>),
+    /// A gesture has ended.
+    Settle,
+    /// Take a step back.
+    Undo,
+    /// Take it again.
+    Redo,
+    /// Light this up everywhere.
+    Point(Target),
+    /// Choose this and open its form.
+    Choose(Target),
+    /// Open or shut a step of the job card.
+    Step(Option<Step>),
+    /// Open or shut the quick answer.
+    Quick(bool),
+    /// Put a view's cutting plane here, mm.
+    CutAt(View, f64),
+    /// Put all cutting planes through this.
+    CutThrough(Target),
+    /// Show everything.
+    ShowAll,
+    /// Show one view alone, or all three.
+    Alone(Option<View>),
+    /// Read another file.
+    Open,
+    /// Write the file.
+    Save,
+    /// Write another file.
+    SaveAs,
+    /// Begin from a job that comes with the program.
+    Begin(String),
+    /// Show lengths in these units.
+    Show(Figures),
+    /// Change the paper.
+    Paper(PaperChoice),
+    /// Larger words and targets.
+    Large(bool),
+}
+
+#[cfg(test)]
+pub(crate) fn sample_job() -> JobFile {
+    use profiles::Length;
+    JobFile {
+        format: FORMAT,
+        name: "sample".to_owned(),
+        notes: String::new(),
+        proud_limit_mm: None,
+        bend_rules: BendRules::Published,
+        cavity: CavityFile {
+            opening: OpeningFile {
+                width: Length::mm(184.0),
+                height: Length::mm(106.0),
+                corner_radius: None,
+            },
+            seat_plane: None,
+            finished_face: None,
+            face_rake: RakeFile::default(),
+            slide_dip_deg: 0.0,
+            clear: None,
+            slide_gap: None,
+            stations: Vec::new(),
+            closed: false,
+            obstacles: Vec::new(),
+            exits: Vec::new(),
+            spaces: Vec::new(),
+            pockets: Vec::new(),
+            factory_plugs: Vec::new(),
+        },
+        unit: PartUse::Named("a unit".to_owned()),
+        mount: PartUse::Named("a mount".to_owned()),
+        leads: Vec::new(),
+        modules: Vec::new(),
+        alternatives: Vec::new(),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn list_edits_outside_the_list_do_nothing() {
+        let mut job = sample_job();
+        Edit::Lead(ListEdit::Remove(3)).apply(&mut job);
+        assert_eq!(job, sample_job());
+    }
+
+    #[test]
+    fn the_frame_of_the_cavity_leaves_its_lists_alone() {
+        let mut job = sample_job();
+        let mut frame = job.cavity.clone();
+        job.cavity.stations.push(StationFile {
+            at: profiles::Length::mm(0.0),
+            left: None,
+            right: None,
+            up: None,
+            down: None,
+            outline: Vec::new(),
+            to_next: RunFile::Blended,
+        });
+        frame.closed = true;
+        Edit::Cavity(Box::new(frame)).apply(&mut job);
+        assert!(job.cavity.closed);
+        assert_eq!(job.cavity.stations.len(), 1);
+    }
+}

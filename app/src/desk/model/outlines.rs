@@ -1,0 +1,96 @@
+//! Sections of the model, kept until the job or the cutting plane moves.
+
+use geometry::section::{silhouette, slice};
+use geometry::{Bounds, Solid};
+use glam::DVec2;
+
+use super::Model;
+use crate::desk::canvas::camera::View;
+use crate::desk::canvas::drawing::{Body, Drawing, wall_edges};
+use crate::desk::canvas::polygon;
+
+/// One view of the model, cut.
+#[derive(Clone, Debug, Default)]
+pub struct Section {
+    /// Everything but the walls; bodies are numbered as [`Model::things`].
+    pub drawing: Drawing,
+    /// Cut faces of the walls, as drawn, mm.
+    pub walls: Vec<Vec<DVec2>>,
+    /// Their edges toward the cavity and on the dash face.
+    pub wall_edges: Vec<[DVec2; 2]>,
+}
+
+/// The sections last drawn, one for each view.
+#[derive(Default)]
+pub struct Outlines {
+    kept: [Option<(u64, f64, Section)>; 3],
+}
+
+impl Outlines {
+    /// The section of a view at a place of its cutting plane, mm.
+    pub fn section(&mut self, model: &Model, view: View, at: f64) -> &Section {
+        let slot = &mut self.kept[view as usize];
+        let fresh = matches!(slot, Some((revision, place, _)) if *revision == model.revision && *place == at);
+        if !fresh {
+            *slot = None;
+        }
+        let (_, _, section) =
+            slot.get_or_insert_with(|| (model.revision, at, cut(model, view, at)));
+        section
+    }
+
+    /// Forgets everything, as when another job is opened.
+    pub fn clear(&mut self) {
+        self.kept = [None, None, None];
+    }
+}
+
+fn cut(model: &Model, view: View, at: f64) -> Section {
+    let bodies: Vec<Body> = model
+        .things
+        .iter()
+        .map(|thing| body(&thing.solid, view, at))
+        .collect();
+    let walls: Vec<Vec<DVec2>> = model
+        .walls
+        .iter()
+        .flat_map(|wall| flat_slices(wall, view, at))
+        .collect();
+    let wall_edges = wall_edges(&walls, |flat| model.is_free(view.lift(flat, at)));
+    let [one, other] = model.walls_box.map(|corner| view.flat(corner));
+    let walls = walls
+        .iter()
+        .map(|wall| polygon::clip_to_box(wall, one.min(other), one.max(other)))
+        .filter(|wall| wall.len() > 2)
+        .collect();
+    Section {
+        drawing: Drawing::of(&bodies, view.plane_away(at)),
+        walls,
+        wall_edges,
+    }
+}
+
+fn body(solid: &Solid, view: View, at: f64) -> Body {
+    let Bounds { min, max } = solid.bounds();
+    let (a, b) = (view.away(min), view.away(max));
+    Body {
+        silhouette: silhouette(solid, view.plane())
+            .into_iter()
+            .map(|point| view.flat_in_plane(point))
+            .collect(),
+        slices: flat_slices(solid, view, at),
+        away: [a.min(b), a.max(b)],
+    }
+}
+
+fn flat_slices(solid: &Solid, view: View, at: f64) -> Vec<Vec<DVec2>> {
+    slice(solid, view.plane(), at)
+        .into_iter()
+        .map(|outline| {
+            outline
+                .into_iter()
+                .map(|point| view.flat_in_plane(point))
+                .collect()
+        })
+        .collect()
+}

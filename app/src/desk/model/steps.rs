@@ -1,0 +1,148 @@
+//! How far each step of the work has got, and what it still lacks, in words.
+
+use geometry::{Fit, Verdict};
+use profiles::schema::JobFile;
+use profiles::{Problem, Severity};
+
+use crate::desk::edit::Step;
+
+/// How far one step has got.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct StepState {
+    /// What it still lacks, in words; empty when it is done.
+    pub lacks: Vec<String>,
+}
+
+impl StepState {
+    /// Whether it ticks itself off.
+    pub fn is_done(&self) -> bool {
+        self.lacks.is_empty()
+    }
+}
+
+/// How far each step has got.
+pub fn states(job: &JobFile, problems: &[Problem], fit: Option<&Fit>) -> [StepState; 6] {
+    Step::ALL.map(|step| StepState {
+        lacks: lacks(step, job, problems, fit),
+    })
+}
+
+fn lacks(step: Step, job: &JobFile, problems: &[Problem], fit: Option<&Fit>) -> Vec<String> {
+    let mut lacks: Vec<String> = problems
+        .iter()
+        .filter(|problem| {
+            problem.severity == Severity::Error && step_of(&problem.field) == Some(step)
+        })
+        .map(|problem| format!("{}: allowed is {}", problem.field, problem.allowed))
+        .collect();
+    match step {
+        Step::Cavity => {
+            if job.cavity.stations.is_empty() && job.cavity.obstacles.is_empty() {
+                lacks.push("needs the depth to the nearest thing behind".to_owned());
+            }
+            if job.cavity.exits.is_empty() && !job.leads.is_empty() {
+                lacks.push("needs an exit for the leads".to_owned());
+            }
+        }
+        Step::Leads => {
+            if job.leads.is_empty() {
+                lacks.push("needs the leads that plug into the back".to_owned());
+            }
+            for lead in job.leads.iter().filter(|lead| {
+                let end = &lead.end;
+                end.exit.is_none() && end.module.is_none() && end.factory_plug.is_none()
+            }) {
+                lacks.push(format!("needs the end of {}", lead.name));
+            }
+        }
+        Step::Verdict => match fit {
+            None => lacks.push("waits for the steps above".to_owned()),
+            Some(fit) if fit.verdict == Verdict::Blocked => {
+                lacks.push("does not seat like this".to_owned());
+            }
+            Some(_) => {}
+        },
+        Step::Unit | Step::Mount | Step::Modules => {}
+    }
+    if let Some(fit) = fit {
+        lacks.extend(
+            fit.unmeasured
+                .iter()
+                .filter(|name| step_of_measure(name, job) == step)
+                .map(|name| format!("needs {name}")),
+        );
+        if step == Step::Mount {
+            lacks.extend(fit.not_ready.iter().cloned());
+        }
+    }
+    lacks
+}
+
+/// The step that a field of the document belongs to.
+pub fn step_of(field: &str) -> Option<Step> {
+    let first = field.split(['.', '[']).next().unwrap_or_default();
+    match first {
+        "cavity" => Some(Step::Cavity),
+        "unit" => Some(Step::Unit),
+        "mount" => Some(Step::Mount),
+        "leads" => Some(Step::Leads),
+        "modules" => Some(Step::Modules),
+        _ => None,
+    }
+}
+
+/// The step that a measure nobody took belongs to, by the name it carries.
+fn step_of_measure(name: &str, job: &JobFile) -> Step {
+    if let Some(step) = step_of(name) {
+        return step;
+    }
+    if job.leads.iter().any(|lead| name.contains(&lead.name)) {
+        Step::Leads
+    } else if job.modules.iter().any(|module| name.contains(&module.name)) {
+        Step::Modules
+    } else if name.contains("chassis") || name.contains("nose") || name.contains("socket") {
+        Step::Unit
+    } else if name.contains("setback") || name.contains("bracket") || name.contains("mount") {
+        Step::Mount
+    } else {
+        Step::Cavity
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::desk::edit::sample_job;
+
+    #[test]
+    fn a_bare_job_says_what_to_measure_next() {
+        let states = states(&sample_job(), &[], None);
+        let cavity = &states[Step::Cavity as usize];
+        assert_eq!(
+            cavity.lacks,
+            ["needs the depth to the nearest thing behind"]
+        );
+        assert!(!states[Step::Verdict as usize].is_done());
+        assert!(states[Step::Unit as usize].is_done());
+    }
+
+    #[test]
+    fn a_problem_is_told_at_its_step() {
+        let problem = Problem {
+            severity: Severity::Error,
+            file: String::new(),
+            line: 0,
+            field: "leads[2].plug".to_owned(),
+            found: "'x'".to_owned(),
+            allowed: "the name of a plug".to_owned(),
+        };
+        let states = states(&sample_job(), &[problem], None);
+        assert!(
+            states[Step::Leads as usize]
+                .lacks
+                .iter()
+                .any(|text| text.contains("leads[2].plug"))
+        );
+        assert!(states[Step::Unit as usize].is_done());
+    }
+}

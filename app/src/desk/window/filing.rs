@@ -1,0 +1,117 @@
+//! Opening, saving, closing: what the window does with files.
+
+use std::path::{Path, PathBuf};
+
+use egui::ViewportCommand;
+
+use super::Desk;
+use crate::desk::document::{Document, Place};
+use crate::desk::files::{Asking, Purpose, with_ending};
+use crate::desk::top::After;
+
+impl Desk {
+    /// Does what may lose changes, once nobody minds.
+    pub(super) fn guarded(&mut self, ctx: &egui::Context, after: After) {
+        if self.document.is_changed() {
+            self.guard = Some(after);
+        } else {
+            self.go_on(ctx, Some(after));
+        }
+    }
+
+    pub(super) fn go_on(&mut self, ctx: &egui::Context, after: Option<After>) {
+        match after {
+            Some(After::Open) => self.ask_path(ctx, Purpose::Open),
+            Some(After::Begin(name)) => self.open(ctx, &name, Place::Embedded(name.clone())),
+            Some(After::Close) => {
+                self.closing = true;
+                ctx.send_viewport_cmd(ViewportCommand::Close);
+            }
+            None => {}
+        }
+        ctx.request_repaint();
+    }
+
+    pub(super) fn ask_path(&mut self, ctx: &egui::Context, purpose: Purpose) {
+        let beside = match self.document.place() {
+            Place::File(path) => Some(path.as_path()),
+            Place::Embedded(_) | Place::Nowhere => None,
+        };
+        let wake = ctx.clone();
+        self.asking = Some(Asking::begin(
+            self.dialogs.as_ref(),
+            purpose,
+            beside,
+            Box::new(move || wake.request_repaint()),
+        ));
+    }
+
+    pub(super) fn take_path(&mut self, ctx: &egui::Context, path: PathBuf) {
+        let Some(asking) = self.asking.take() else {
+            return;
+        };
+        match asking.purpose {
+            Purpose::Open => self.open(ctx, &path.display().to_string(), Place::File(path)),
+            Purpose::SaveAs => self.save_to(ctx, &with_ending(path)),
+        }
+    }
+
+    pub(super) fn open(&mut self, ctx: &egui::Context, which: &str, place: Place) {
+        match profiles::open_job(which, &self.library) {
+            Ok(opened) => {
+                crate::desk::fields::forget_drafts(ctx);
+                self.document = Document::new(opened.file, place);
+                self.notices = opened.warnings.iter().map(ToString::to_string).collect();
+                self.view.chosen = None;
+                self.refresh();
+                self.view.canvas.begin(&self.model);
+            }
+            Err(problems) => {
+                self.notices = problems.iter().map(ToString::to_string).collect();
+                self.notices.insert(
+                    0,
+                    format!("{which} could not be opened; the job here is as it was."),
+                );
+            }
+        }
+    }
+
+    pub(super) fn save(&mut self, ctx: &egui::Context) {
+        match self.document.place().clone() {
+            Place::File(path) => self.save_to(ctx, &path),
+            Place::Embedded(_) | Place::Nowhere => self.ask_path(ctx, Purpose::SaveAs),
+        }
+    }
+
+    pub(super) fn save_to(&mut self, ctx: &egui::Context, path: &Path) {
+        let job = self.document.job().clone();
+        match profiles::save_job(path, &job) {
+            Ok(()) => {
+                self.document.saved_as(job, path.to_owned());
+                self.notices.clear();
+                let then = self.then.take();
+                self.go_on(ctx, then);
+            }
+            Err(problem) => {
+                self.then = None;
+                self.notices = vec![format!("Not saved. {problem}")];
+            }
+        }
+    }
+
+    /// Takes a path chosen in the system's window.
+    pub(super) fn take_answers(&mut self, ctx: &egui::Context) {
+        if let Some(path) = self.asking.as_mut().and_then(Asking::chosen) {
+            self.take_path(ctx, path);
+        }
+    }
+
+    /// A job with changes is not closed without a word.
+    pub(super) fn close_request(&mut self, ctx: &egui::Context) {
+        let asked = ctx.input(|input| input.viewport().close_requested());
+        if asked && !self.closing && self.document.is_changed() {
+            ctx.send_viewport_cmd(ViewportCommand::CancelClose);
+            self.guard = Some(After::Close);
+        }
+    }
+}

@@ -1,0 +1,65 @@
+//! How lengths are shown: millimetres to 0.1, or inches to 1/32.
+
+use profiles::length;
+
+/// The unit lengths are shown in.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, serde::Serialize, serde::Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Figures {
+    /// Millimetres.
+    #[default]
+    Millimetres,
+    /// Inches and fractions.
+    Inches,
+}
+
+impl Figures {
+    /// A length with its unit.
+    pub fn length(self, mm: f64) -> String {
+        match self {
+            Figures::Millimetres => format!("{} mm", self.bare(mm)),
+            Figures::Inches => format!("{} in", self.bare(mm)),
+        }
+    }
+
+    /// A length without its unit.
+    pub fn bare(self, mm: f64) -> String {
+        match self {
+            Figures::Millimetres => length::as_millimetres(mm),
+            Figures::Inches => length::as_inches(mm),
+        }
+    }
+
+    /// A length with its ± when it has one, both mm, without unit.
+    pub fn with_plus_minus(self, mm: f64, plus_minus: f64) -> String {
+        if plus_minus > 0.0 {
+            format!("{} ± {}", self.bare(mm), self.bare(plus_minus))
+        } else {
+            self.bare(mm)
+        }
+    }
+
+    /// The unit's short name.
+    pub fn word(self) -> &'static str {
+        match self {
+            Figures::Millimetres => "mm",
+            Figures::Inches => "in",
+        }
+    }
+
+    /// A length of a chain, where hundredths have to add up.
+    pub fn fine(self, mm: f64) -> String {
+        match self {
+            Figures::Millimetres => {
+                let text = format!("{mm:.2}");
+                let text = text.trim_end_matches('0').trim_end_matches('.');
+                if text == "-0" {
+                    "0".to_owned()
+                } else {
+                    text.to_owned()
+                }
+            }
+            Figures::Inches => length::as_inches(mm),
+        }
+    }
+}

@@ -1,0 +1,190 @@
+//! What an answer says, in sentences.
+
+use geometry::{Fit, ModuleRoom, Stop, StopKind, Sure, Verdict};
+
+use crate::figures::Figures;
+
+/// The verdict in one sentence: the largest text there is.
+pub fn headline(fit: &Fit, figures: Figures) -> String {
+    let length = |value: f64| figures.length(value);
+    let first = fit.stopped_by.first();
+    if let Some(open) = left_open(fit, figures) {
+        return open;
+    }
+    match (fit.proud, first) {
+        (None, Some(stop)) => format!(
+            "Does not go through the opening: the {} is {} too large for it.",
+            stop.piece,
+            length(stop.short)
+        ),
+        (None, None) => "Does not go through the opening.".to_owned(),
+        (Some(proud), _) if proud > 0.0 => {
+            let reason = fit
+                .stopped_by
+                .iter()
+                .find(|stop| stop.what != StopKind::Module)
+                .map_or(String::new(), |stop| format!(": {}", meets(stop)));
+            format!("Stands {} proud{reason}.", length(proud))
+        }
+        (Some(_), Some(stop)) if fit.verdict == Verdict::Blocked => {
+            format!(
+                "The unit would seat flush, but {}.",
+                no_place(stop, figures)
+            )
+        }
+        (Some(_), _) => flush(fit, figures),
+    }
+}
+
+/// The verdict as a span, where what was not measured leaves it open.
+fn left_open(fit: &Fit, figures: Figures) -> Option<String> {
+    let [low, high] = fit.proud_range;
+    if fit.sure != Sure::Doubtful || fit.proud.is_none() || high - low < 0.05 {
+        return None;
+    }
+    let from = if low <= 0.0 {
+        "flush".to_owned()
+    } else {
+        figures.bare(low)
+    };
+    Some(if high.is_infinite() {
+        format!("Anything from {from} to not going in at all: not everything was measured.")
+    } else {
+        format!(
+            "Between {from} and {} proud: not everything was measured.",
+            figures.length(high)
+        )
+    })
+}
+
+fn flush(fit: &Fit, figures: Figures) -> String {
+    let spare = if fit.margin.is_finite() {
+        format!("{} to spare", figures.length(fit.margin))
+    } else {
+        "nothing stands behind it".to_owned()
+    };
+    match fit.sure {
+        Sure::Yes => format!("Seats flush, {spare}."),
+        Sure::No => {
+            format!("Flush on paper, not sure: {spare}, less than the measures may be out.")
+        }
+        Sure::Doubtful => {
+            format!("Flush on paper, doubtful: {spare}, but not everything was measured.")
+        }
+    }
+}
+
+/// "the main plug meets the data module"
+pub fn meets(stop: &Stop) -> String {
+    format!("the {} meets the {}", stop.piece, stop.against)
+}
+
+fn no_place(stop: &Stop, figures: Figures) -> String {
+    if stop.short > 0.0 {
+        format!(
+            "the {} has no place: {} too large for the space '{}'",
+            stop.piece,
+            figures.length(stop.short),
+            stop.against
+        )
+    } else {
+        format!("the {} has no place: {}", stop.piece, stop.against)
+    }
+}
+
+/// What a person wants to know next: the limit, what would stop it next, how
+/// sure it is.
+pub fn second_line(fit: &Fit, limit: f64, figures: Figures) -> String {
+    let mut parts = Vec::new();
+    if left_open(fit, figures).is_some() {
+        return format!("Not measured: {}.", fit.unmeasured.join(", "));
+    }
+    match (fit.verdict, fit.proud) {
+        (Verdict::Blocked, Some(proud)) if proud > limit => {
+            parts.push(format!(
+                "More than the {} this job allows.",
+                figures.length(limit)
+            ));
+        }
+        (Verdict::Proud, _) => {
+            parts.push(format!(
+                "Within the {} this job allows.",
+                figures.length(limit)
+            ));
+        }
+        _ => {}
+    }
+    let others = fit.stopped_by.iter().skip(1).take(2);
+    let next: Vec<String> = others
+        .map(|stop| format!("{}, {}", next_stop(stop), figures.length(stop.short)))
+        .collect();
+    if !next.is_empty() {
+        parts.push(format!("Next: {}.", next.join("; ")));
+    } else if let Some(tightest) = tightest(fit) {
+        parts.push(tightest);
+    }
+    parts.push(range(fit, figures));
+    parts.join(" ")
+}
+
+fn next_stop(stop: &Stop) -> String {
+    match stop.what {
+        StopKind::Module => format!("the {} has no place", stop.piece),
+        StopKind::Opening => format!("the {} is too large for the opening", stop.piece),
+        _ => meets(stop),
+    }
+}
+
+fn tightest(fit: &Fit) -> Option<String> {
+    let link = fit.chain.first()?;
+    let against = link.against_name.as_ref()?;
+    (fit.stopped_by.is_empty())
+        .then(|| format!("Tightest: the {} before the {against}.", link.name))
+}
+
+fn range(fit: &Fit, figures: Figures) -> String {
+    let [low, high] = fit.proud_range;
+    let sure = match fit.sure {
+        Sure::Yes => "Sure within the ± of the measures",
+        Sure::No => "Not sure within the ± of the measures",
+        Sure::Doubtful => "Doubtful: not everything was measured",
+    };
+    let at_worst = if high.is_infinite() {
+        "it may not go in at all".to_owned()
+    } else if high <= 0.0 {
+        "flush at worst".to_owned()
+    } else {
+        format!("{} to {} proud", figures.bare(low), figures.length(high))
+    };
+    format!("{sure}: {at_worst}.")
+}
+
+/// One line for a module: where it is, where it could go, or what it misses by.
+pub fn module_line(module: &ModuleRoom, figures: Figures) -> String {
+    if module.pinned {
+        return format!("{}: stays where it is.", module.name);
+    }
+    if let Some(place) = module.fits.first() {
+        let lead = match place.lead_short {
+            Some(short) if short > 0.0 => {
+                format!("; its lead wants {} more", figures.length(short))
+            }
+            Some(_) => "; its lead reaches".to_owned(),
+            None => String::new(),
+        };
+        return format!(
+            "{}: fits {}, {} to spare{lead}.",
+            module.name,
+            place.name,
+            figures.length(place.spare)
+        );
+    }
+    match &module.closest_miss {
+        Some((place, short)) => format!(
+            "{}: fits no space; misses {place} by {}.",
+            module.name,
+            figures.length(*short)
+        ),
+        None => format!("{}: no space or pocket is named for it.", module.name),
+    }
+}

@@ -1,0 +1,236 @@
+//! The command line on real files: what it prints and how it ends.
+
+use std::process::{Command, Output};
+
+use serde_json::Value;
+
+fn seatwell(arguments: &[&str]) -> Output {
+    Command::new(env!("CARGO_BIN_EXE_seatwell"))
+        .args(arguments)
+        .env_remove("DISPLAY")
+        .env_remove("WAYLAND_DISPLAY")
+        .env_remove("WAYLAND_SOCKET")
+        // No folder of the user's own parts may reach into a test.
+        .env("XDG_DATA_HOME", "/nonexistent")
+        .output()
+        .expect("the program runs")
+}
+
+fn code(output: &Output) -> i32 {
+    output.status.code().expect("the program ends by itself")
+}
+
+fn text(bytes: &[u8]) -> String {
+    String::from_utf8(bytes.to_vec()).expect("output is text")
+}
+
+fn json(arguments: &[&str]) -> Value {
+    serde_json::from_slice(&seatwell(arguments).stdout).expect("JSON on standard output")
+}
+
+#[test]
+fn exit_codes_tell_flush_proud_and_blocked_apart() {
+    assert_eq!(code(&seatwell(&["check", "town-taxi"])), 0);
+    assert_eq!(code(&seatwell(&["check", "demo"])), 2);
+    assert_eq!(code(&seatwell(&["check", "no-such-job"])), 3);
+    assert_eq!(code(&seatwell(&["check"])), 3);
+    assert_eq!(code(&seatwell(&["chekc", "demo"])), 3);
+    assert_eq!(code(&seatwell(&["--help"])), 0);
+}
+
+#[test]
+fn a_proud_job_within_its_limit_ends_with_one() {
+    let folder = tempfile::tempdir().unwrap();
+    let file = folder.path().join("camper-with-u110.yaml");
+    let camper = profiles::embedded_job("camper").unwrap();
+    let opened = profiles::read_job(camper, "camper").unwrap();
+    let mut job = opened.file;
+    let short = job
+        .alternatives
+        .iter()
+        .find(|it| it.id == "u110")
+        .unwrap()
+        .clone();
+    job.unit = short.unit.unwrap();
+    job.alternatives.clear();
+    std::fs::write(&file, profiles::to_yaml(&job)).unwrap();
+    let output = seatwell(&["check", file.to_str().unwrap()]);
+    assert_eq!(code(&output), 1, "{}", text(&output.stderr));
+    assert!(text(&output.stdout).contains("Stands 2.5 mm proud"));
+}
+
+#[test]
+fn check_says_the_verdict_first() {
+    let out = text(&seatwell(&["check", "demo"]).stdout);
+    let lines: Vec<&str> = out.lines().collect();
+    assert!(lines[0].contains("Brackenmoor"));
+    assert_eq!(
+        lines[2].trim(),
+        "Stands 13.5 mm proud: the main plug meets the data module."
+    );
+    assert!(lines[3].contains("9.3 mm"), "{}", lines[3]);
+    assert!(out.contains("218.25"), "the chain adds up to hundredths");
+    assert!(out.contains("Cautions"));
+}
+
+#[test]
+fn check_answers_in_inches_when_asked() {
+    let out = text(&seatwell(&["check", "demo", "--inches"]).stdout);
+    assert!(out.contains("Stands 17/32 in proud"), "{out}");
+}
+
+#[test]
+fn check_json_keeps_its_contract() {
+    let answer = json(&["check", "demo", "--json"]);
+    assert_eq!(answer["layer"], "chain");
+    assert_eq!(answer["verdict"], "blocked");
+    assert_eq!(answer["proof"], "closed_form");
+    assert_eq!(answer["proud_mm"], 13.5);
+    assert_eq!(answer["chain_proud_mm"], 13.5);
+    assert_eq!(answer["proud_corners_mm"].as_array().unwrap().len(), 4);
+    assert_eq!(answer["proud_range_mm"].as_array().unwrap().len(), 2);
+    assert!(answer["proud_lower_bound_mm"].is_number());
+    assert!(answer["look_proud_mm"].is_number());
+    assert_eq!(answer["margin_mm"], -13.5);
+    assert_eq!(answer["stopped_by"][0]["short_mm"], 13.5);
+    for key in ["what", "piece", "against"] {
+        assert!(answer["stopped_by"][0][key].is_string(), "{key}");
+    }
+    let link = answer["chain"]
+        .as_array()
+        .unwrap()
+        .iter()
+        .find(|link| link["lead"] == "L5")
+        .unwrap();
+    for (key, value) in [
+        ("setback_mm", 2.0),
+        ("chassis_mm", 165.0),
+        ("plug_mm", 32.0),
+        ("turn_mm", 19.25),
+        ("needed_mm", 218.25),
+        ("available_mm", 209.0),
+        ("margin_mm", -9.25),
+    ] {
+        assert_eq!(link[key], value, "{key}");
+    }
+    assert_eq!(link["against"], "R1");
+    // Parts of the answer that are not built yet are absent, never empty.
+    for key in ["routes", "looms", "stow", "trims", "odds"] {
+        assert!(answer.get(key).is_none(), "{key}");
+    }
+    assert_eq!(
+        json(&["check", "camper", "--json"])["best"],
+        "u110-right-angle"
+    );
+}
+
+#[test]
+fn plain_gives_every_solid() {
+    let plain = json(&["plain", "demo", "--json"]);
+    let fixed = plain["fixed"].as_array().unwrap();
+    for id in ["R1", "B1", "R2", "S1", "A1", "D1", "FL", "HB", "M1", "M2"] {
+        assert!(fixed.iter().any(|solid| solid["id"] == id), "{id}");
+    }
+    assert_eq!(plain["leads"].as_array().unwrap().len(), 11);
+    assert_eq!(plain["opening"]["width_mm"], 184.0);
+    let beam = fixed.iter().find(|solid| solid["id"] == "S1").unwrap();
+    assert_eq!(beam["cut"]["rule"], "never");
+    let text = text(&seatwell(&["plain", "demo"]).stdout);
+    assert!(text.contains("chassis_rear_mm: 167"), "{text}");
+}
+
+#[test]
+fn parts_name_their_sources() {
+    let out = text(&seatwell(&["parts"]).stdout);
+    assert!(
+        out.contains("ISO 6722-1") && out.contains("SAE J1128"),
+        "{out}"
+    );
+    assert!(json(&["parts", "--json"]).as_array().unwrap().len() > 60);
+}
+
+#[test]
+fn quick_answers_from_few_figures_and_says_what_to_measure() {
+    let known = [
+        "quick",
+        "--width",
+        "182",
+        "--height",
+        "106",
+        "--behind",
+        "230",
+        "--chassis",
+        "165",
+        "--setback",
+        "2",
+        "--plug",
+        "34",
+        "--cable",
+        "5",
+    ];
+    // 2 + 165 + 34 + 4 x 5 + 2.5 = 223.5 against 230 - 3.
+    let out = seatwell(&known);
+    assert_eq!(code(&out), 0);
+    assert!(
+        text(&out.stdout).contains("Seats flush, 3.5 mm to spare"),
+        "{}",
+        text(&out.stdout)
+    );
+
+    let out = seatwell(&[
+        "quick",
+        "--chassis",
+        "165",
+        "--setback",
+        "2",
+        "--plug",
+        "34",
+        "--cable",
+        "5",
+    ]);
+    let said = text(&out.stdout);
+    assert!(said.contains("not everything was measured"), "{said}");
+    assert!(said.contains("Measure next"), "{said}");
+    assert_eq!(code(&seatwell(&["quick", "--behind", "soon"])), 3);
+}
+
+#[test]
+fn bad_files_end_with_three_and_name_file_line_and_field() {
+    let folder = tempfile::tempdir().unwrap();
+    let file = folder.path().join("bad.yaml");
+    let good = profiles::embedded_job("demo").unwrap();
+    std::fs::write(
+        &file,
+        good.replace("proud_limit_mm: 3", "proud_limit_mm: three"),
+    )
+    .unwrap();
+    let output = seatwell(&["check", file.to_str().unwrap()]);
+    let said = text(&output.stderr);
+    assert_eq!(code(&output), 3, "{said}");
+    assert!(output.stdout.is_empty());
+    assert!(
+        said.contains("bad.yaml:") && said.contains("proud_limit_mm"),
+        "{said}"
+    );
+    assert!(said.contains("three") && said.contains("allowed"), "{said}");
+    assert!(!said.contains("panicked"), "{said}");
+}
+
+#[test]
+fn without_a_display_the_demo_is_answered_in_words() {
+    let output = seatwell(&[]);
+    let said = text(&output.stdout);
+    assert_eq!(code(&output), 0, "{said}");
+    assert!(
+        said.starts_with("No window: there is no display here."),
+        "{said}"
+    );
+    assert!(said.contains("Stands 13.5 mm proud"), "{said}");
+}
+
+#[test]
+fn schemas_are_json() {
+    for of in ["job", "parts", "unit"] {
+        assert!(json(&["schema", of])["properties"].is_object(), "{of}");
+    }
+}

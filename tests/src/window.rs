@@ -1,0 +1,73 @@
+//! The window in a harness: no display, no file window, the same frame every time.
+
+use std::path::{Path, PathBuf};
+use std::sync::mpsc::{Receiver, channel};
+
+use egui_kittest::Harness;
+use profiles::Library;
+use seatwell::desk::document::{Document, Place};
+use seatwell::desk::files::{FileDialogs, Purpose};
+use seatwell::desk::{Desk, Settings, Start};
+
+use crate::rasteriser::Rasteriser;
+
+/// A file window that always gives the same answer.
+pub struct Always(pub Option<PathBuf>);
+
+impl FileDialogs for Always {
+    fn ask(
+        &self,
+        _: Purpose,
+        _: Option<&Path>,
+        wake: Box<dyn FnOnce() + Send>,
+    ) -> Receiver<Option<PathBuf>> {
+        let (send, receive) = channel();
+        // The receiver is handed back below and cannot be gone yet.
+        let _ = send.send(self.0.clone());
+        wake();
+        receive
+    }
+}
+
+/// What a start shows of an embedded job.
+///
+/// # Panics
+/// When there is no such job.
+pub fn start(job: &str, settings: Settings) -> Start {
+    let library = Library::embedded();
+    let opened =
+        profiles::open_job(job, &library).unwrap_or_else(|problems| panic!("{job}: {problems:?}"));
+    Start {
+        document: Document::new(opened.file, Place::Embedded(job.to_owned())),
+        library,
+        settings,
+        dialogs: Box::new(Always(None)),
+    }
+}
+
+/// The window on a start, at a size in points, with what turns it into pictures.
+pub fn harness(
+    start: Start,
+    size: [f32; 2],
+    theme: egui::Theme,
+) -> (Harness<'static, Desk>, Rasteriser) {
+    let rasteriser = Rasteriser::default();
+    let mut harness = Harness::builder()
+        .with_size(egui::Vec2::from(size))
+        .with_theme(theme)
+        .with_max_steps(16)
+        .renderer(rasteriser.clone())
+        .build_eframe(move |creation| Desk::new(&creation.egui_ctx, start));
+    harness.run();
+    (harness, rasteriser)
+}
+
+/// The last frame as a picture.
+pub fn picture(harness: &Harness<'_, Desk>, rasteriser: &Rasteriser) -> image::RgbaImage {
+    let size = harness.ctx.content_rect().size() * harness.ctx.pixels_per_point();
+    rasteriser.picture(
+        &harness.ctx,
+        harness.output(),
+        [size.x.round() as u32, size.y.round() as u32],
+    )
+}

@@ -20,8 +20,17 @@ use random_solids::{Kind, Seeded, parry, solid};
 /// Pairs measured in turn, so that no branch is learnt by heart.
 const PAIRS: usize = 256;
 
-/// Random pairs of two kinds that do not overlap, up to 100 mm apart.
-fn apart(one: Kind, other: Kind) -> Vec<(Solid, Solid)> {
+/// The kinds measured against each other.
+const MEETINGS: [(&str, Kind, Kind); 5] = [
+    ("capsule-block", Kind::Capsule, Kind::Block),
+    ("capsule-capsule", Kind::Capsule, Kind::Capsule),
+    ("block-block", Kind::Block, Kind::Block),
+    ("cylinder-block", Kind::Cylinder, Kind::Block),
+    ("hull-block", Kind::Hull, Kind::Block),
+];
+
+/// Random pairs of two kinds with a signed distance in a range, mm.
+fn random_pairs(one: Kind, other: Kind, range: std::ops::Range<f64>) -> Vec<(Solid, Solid)> {
     let mut seeded = Seeded(7);
     let mut pairs = Vec::new();
     while pairs.len() < PAIRS {
@@ -30,39 +39,43 @@ fn apart(one: Kind, other: Kind) -> Vec<(Solid, Solid)> {
             solid(one, &mut seeded),
             solid(other, &mut seeded).shifted(way),
         );
-        if (0.1..100.0).contains(&signed_distance(&pair.0, &pair.1)) {
+        if range.contains(&signed_distance(&pair.0, &pair.1)) {
             pairs.push(pair);
         }
     }
     pairs
 }
 
-/// Two kinds of solid, one distance at a time.
+/// One distance at a time, of solids apart or overlapping.
 fn pairs(c: &mut Criterion) {
-    for (name, one, other) in [
-        ("capsule-block", Kind::Capsule, Kind::Block),
-        ("capsule-capsule", Kind::Capsule, Kind::Capsule),
-        ("block-block", Kind::Block, Kind::Block),
-        ("cylinder-block", Kind::Cylinder, Kind::Block),
-        ("hull-block", Kind::Hull, Kind::Block),
-    ] {
-        let pairs = apart(one, other);
-        let theirs: Vec<_> = pairs.iter().map(|(a, b)| (parry(a), parry(b))).collect();
-        let mut group = c.benchmark_group(name);
-        let mut turn = (0..PAIRS).cycle();
-        group.bench_function("ours", |bench| {
-            bench.iter(|| {
-                let (a, b) = &pairs[turn.next().unwrap_or(0)];
-                signed_distance(black_box(a), black_box(b))
-            })
-        });
-        group.bench_function("parry", |bench| {
-            bench.iter(|| {
-                let ((place_a, a), (place_b, b)) = &theirs[turn.next().unwrap_or(0)];
-                query::distance(black_box(place_a), &**a, black_box(place_b), &**b)
-            })
-        });
-        group.finish();
+    for (state, range) in [("apart", 0.1..100.0), ("overlapping", -100.0..-0.1)] {
+        for (name, one, other) in MEETINGS {
+            let pairs = random_pairs(one, other, range.clone());
+            let theirs: Vec<_> = pairs.iter().map(|(a, b)| (parry(a), parry(b))).collect();
+            let mut group = c.benchmark_group(format!("{name} {state}"));
+            let mut turn = (0..PAIRS).cycle();
+            group.bench_function("ours", |bench| {
+                bench.iter(|| {
+                    let (a, b) = &pairs[turn.next().unwrap_or(0)];
+                    signed_distance(black_box(a), black_box(b))
+                })
+            });
+            group.bench_function("parry", |bench| {
+                bench.iter(|| {
+                    let ((place_a, a), (place_b, b)) = &theirs[turn.next().unwrap_or(0)];
+                    if state == "apart" {
+                        query::distance(black_box(place_a), &**a, black_box(place_b), &**b)
+                            .map_or(f64::NAN, |found| found.distance)
+                    } else {
+                        query::contact(black_box(place_a), &**a, black_box(place_b), &**b, 0.0)
+                            .ok()
+                            .flatten()
+                            .map_or(f64::NAN, |found| found.dist)
+                    }
+                })
+            });
+            group.finish();
+        }
     }
 }
 

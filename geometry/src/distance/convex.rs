@@ -124,6 +124,31 @@ impl Core<'_> {
         }
     }
 
+    /// How far it reaches back and forth along a direction.
+    pub fn span(&self, direction: DVec3) -> [f64; 2] {
+        let reach = match *self {
+            Core::Segment { half_length } => half_length * direction.z.abs(),
+            Core::Block { half } => half.dot(direction.abs()),
+            Core::Cylinder {
+                radius,
+                half_length,
+            } => radius * direction.truncate().length() + half_length * direction.z.abs(),
+            Core::Prism {
+                corners,
+                half_length,
+            } => {
+                let flat = direction.truncate();
+                let [low, high] = extremes(corners.iter().map(|c| c.dot(flat)));
+                let ends = half_length * direction.z.abs();
+                return [low - ends, high + ends];
+            }
+            Core::Hull(hull) => {
+                return extremes(hull.points().iter().map(|c| c.dot(direction)));
+            }
+        };
+        [-reach, reach]
+    }
+
     /// Calls `visit` with a normal of every flat face, one for each opposite pair.
     pub fn each_normal(&self, mut visit: impl FnMut(DVec3)) {
         match *self {
@@ -167,4 +192,12 @@ fn sides(corners: &[DVec2]) -> impl Iterator<Item = DVec2> {
     let last = corners.last().copied();
     let before = last.into_iter().chain(corners.iter().copied());
     (before.zip(corners)).filter_map(|(from, to)| (*to - from).try_normalize())
+}
+
+/// The least and the greatest.
+fn extremes(figures: impl Iterator<Item = f64>) -> [f64; 2] {
+    let start = [f64::INFINITY, f64::NEG_INFINITY];
+    figures.fold(start, |[low, high], figure| {
+        [low.min(figure), high.max(figure)]
+    })
 }

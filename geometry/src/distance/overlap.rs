@@ -52,8 +52,10 @@ impl Widest {
     pub fn try_both(&mut self, pair: &Pair, direction: DVec3) {
         let length = direction.length();
         if length > PARALLEL {
-            self.try_one(pair, direction / length);
-            self.try_one(pair, direction / -length);
+            let direction = direction / length;
+            let [along, against] = pair.widths(direction);
+            self.offer(along, direction);
+            self.offer(against, -direction);
         }
     }
 

@@ -71,6 +71,14 @@ impl<'a> Pair<'a> {
         self.facing(direction).between().dot(direction)
     }
 
+    /// The free widths along a unit vector and against it, mm.
+    pub fn widths(&self, direction: DVec3) -> [f64; 2] {
+        let [low_a, high_a] = self.a.span(direction);
+        let [low_b, high_b] = self.b.span(self.axes.transpose() * direction);
+        let along = self.at.dot(direction);
+        [along + low_b - high_a, low_a - (along + high_b)]
+    }
+
     /// The same two with the second shifted, mm.
     pub fn shifted(&self, by: DVec3) -> Pair<'a> {
         Pair {

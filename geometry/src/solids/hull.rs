@@ -95,6 +95,11 @@ impl Hull {
         &self.skin().edges
     }
 
+    /// The points it was made from, mm; its corners are among them.
+    pub(crate) fn points(&self) -> &[DVec3] {
+        &self.points
+    }
+
     /// The corner furthest along a direction.
     pub(crate) fn support(&self, direction: DVec3) -> DVec3 {
         let mut best = self.points[0];

@@ -296,7 +296,7 @@ mod tests {
 
     #[test]
     fn ends_survive_being_named() {
-        for key in ["exit left", "module data box", "plug 3", ""] {
+        for key in ["exit left", "module data switch", "plug 3", ""] {
             assert_eq!(end_key(&end_of(key)), key);
         }
     }

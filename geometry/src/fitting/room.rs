@@ -52,17 +52,7 @@ fn room(layout: &Layout, side: Side) -> Room {
         .map(|piece| &piece.solid)
         .collect();
     let mut room = opening_room(layout, side, &pieces);
-    let others = layout
-        .fixed
-        .iter()
-        .map(|fixed| (&fixed.solid, fixed.id.as_str(), fixed.name.as_str()))
-        .chain(
-            layout
-                .walls
-                .iter()
-                .map(|wall| (&wall.solid, WALL, wall.name.as_str())),
-        );
-    for (solid, id, name) in others {
+    for (solid, id, name) in standing(layout) {
         let bounds = solid.bounds();
         for piece in &pieces {
             if passes(&piece.bounds(), &bounds, out, room.free) {
@@ -90,6 +80,19 @@ fn room(layout: &Layout, side: Side) -> Room {
         }
     }
     room
+}
+
+/// Everything that stays, walls included: its solid, id and name.
+fn standing(layout: &Layout) -> impl Iterator<Item = (&Solid, &str, &str)> {
+    let fixed = layout
+        .fixed
+        .iter()
+        .map(|fixed| (&fixed.solid, fixed.id.as_str(), fixed.name.as_str()));
+    let walls = layout
+        .walls
+        .iter()
+        .map(|wall| (&wall.solid, WALL, wall.name.as_str()));
+    fixed.chain(walls)
 }
 
 /// Whether a piece going `out` passes a solid, or has at least `free` mm before
@@ -147,16 +150,8 @@ fn vent_remark(vent: &VentFace, layout: &Layout) -> Option<String> {
         .filter(|piece| piece.class == SlidingClass::Plug)
         .map(|piece| (&piece.solid, piece.name.as_str()));
     let around = face.bounds().grown(VENT_AIR);
-    let nearest = layout
-        .fixed
-        .iter()
-        .map(|fixed| (&fixed.solid, fixed.name.as_str()))
-        .chain(
-            layout
-                .walls
-                .iter()
-                .map(|wall| (&wall.solid, wall.name.as_str())),
-        )
+    let nearest = standing(layout)
+        .map(|(solid, _, name)| (solid, name))
         .chain(plugs)
         .filter(|(solid, _)| around.gap(&solid.bounds()) <= 0.0)
         .map(|(solid, name)| (signed_distance(&face, solid), name))
@@ -216,16 +211,8 @@ pub fn side_lead_remark(
     turn: f64,
 ) -> Option<String> {
     let out = side.outward();
-    let (free, against) = layout
-        .fixed
-        .iter()
-        .map(|fixed| (&fixed.solid, fixed.name.as_str()))
-        .chain(
-            layout
-                .walls
-                .iter()
-                .map(|wall| (&wall.solid, wall.name.as_str())),
-        )
+    let (free, against) = standing(layout)
+        .map(|(solid, _, name)| (solid, name))
         .filter_map(|(solid, name)| {
             stop_along(plug, solid, out, 0.0).map(|meeting| (-meeting.travel, name))
         })

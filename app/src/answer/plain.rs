@@ -359,10 +359,14 @@ fn module(module: &geometry::Module) -> Value {
 }
 
 fn exit(exit: &geometry::Exit) -> Value {
-    let shape = match exit.shape {
+    let shape = match &exit.shape {
         ExitShape::Round(diameter) => json!({ "round": { "diameter_mm": diameter } }),
         ExitShape::Rectangle(size) => {
             json!({ "rectangle": { "width_mm": size.x, "height_mm": size.y } })
+        }
+        ExitShape::Polygon(corners) => {
+            let corners: Vec<_> = corners.iter().map(|corner| [corner.x, corner.y]).collect();
+            json!({ "polygon": { "corners_mm": corners } })
         }
     };
     json!({

@@ -105,13 +105,53 @@ pub struct Exit {
     pub run_beyond: f64,
 }
 
+impl Exit {
+    /// Unit vectors along its width and its height, square to its direction.
+    ///
+    /// Width runs as level as it can; where the direction is up or down, across.
+    pub fn axes(&self) -> [DVec3; 2] {
+        let level = self.direction.cross(DVec3::Z);
+        let width = if level.length() > 1e-6 {
+            level.normalize()
+        } else {
+            DVec3::X
+        };
+        [width, width.cross(self.direction).normalize_or_zero()]
+    }
+
+    /// Its outline about its centre along [`Exit::axes`], mm, first corner
+    /// not repeated; a round hole as 48 points on its rim.
+    pub fn outline(&self) -> Vec<DVec2> {
+        match &self.shape {
+            ExitShape::Round(diameter) => (0..48)
+                .map(|i| {
+                    let turn = std::f64::consts::TAU * f64::from(i) / 48.0;
+                    0.5 * diameter * DVec2::from_angle(turn)
+                })
+                .collect(),
+            ExitShape::Rectangle(size) => [(-0.5, -0.5), (0.5, -0.5), (0.5, 0.5), (-0.5, 0.5)]
+                .map(|(x, y)| DVec2::new(x, y) * *size)
+                .to_vec(),
+            ExitShape::Polygon(corners) => corners.clone(),
+        }
+    }
+
+    /// A point of its plane in the frame, mm.
+    pub fn place(&self, at: DVec2) -> DVec3 {
+        let [width, height] = self.axes();
+        self.centre + width * at.x + height * at.y
+    }
+}
+
 /// The shape of an exit.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq)]
 pub enum ExitShape {
     /// A round hole by its diameter, mm.
     Round(f64),
     /// A rectangular hole: its width and its height, mm. Width runs as level as it can.
     Rectangle(DVec2),
+    /// Any other hole: its corners in order about its centre, (width, height), mm.
+    Polygon(Vec<DVec2>),
 }
 
 /// A named room outside the cavity, reached through an exit.

@@ -5,6 +5,8 @@ use glam::DVec3;
 use crate::frame::Side;
 use crate::measure::Measure;
 
+use super::looms::WireTail;
+
 /// One lead: a plug, its cable or cables, and where they end.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Lead {
@@ -113,6 +115,8 @@ pub struct Cable {
     pub fold_radius: f64,
     /// Straight run it needs behind the plug before a bend, mm.
     pub straight_run: f64,
+    /// The loose wires it consists of, when it is an open tail.
+    pub tail: Option<WireTail>,
 }
 
 impl Cable {

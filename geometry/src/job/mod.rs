@@ -7,11 +7,13 @@
 
 mod cavity;
 mod leads;
+mod looms;
 mod obstacle;
 mod unit;
 
 pub use cavity::*;
 pub use leads::*;
+pub use looms::*;
 pub use obstacle::*;
 pub use unit::*;
 
@@ -30,6 +32,8 @@ pub struct Job {
     pub leads: Vec<Lead>,
     /// Every interface module, in the order of the file.
     pub modules: Vec<Module>,
+    /// How the looms are made up, at most one per exit.
+    pub makeups: Vec<Makeup>,
     /// Proud that the customer accepts, mm.
     pub proud_limit: f64,
     /// Which of a cable's two bend rules counts.

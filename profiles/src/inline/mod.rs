@@ -219,6 +219,7 @@ fn plain_job(draft: &Draft<'_>, library: &Library, findings: &mut Findings) -> O
         mount: mount?,
         leads,
         modules,
+        makeups: Vec::new(),
         proud_limit,
         rules,
         unmeasured: Vec::new(),

@@ -159,6 +159,7 @@ pub(super) fn cable(
         turn_plus_minus,
         fold_radius: fold.centreline(od.value()),
         straight_run: part.straight_run_times_od * od.value(),
+        tail: None,
     })
 }
 

@@ -133,14 +133,17 @@ pub fn of(job: &Job, target: &Target) -> Option<(String, Vec<Fact>)> {
             .find(|o| o.id == *id)
             .map(|o| (o.name.clone(), obstacle(o))),
         Target::Exit(id) => job.cavity.exits.iter().find(|e| e.id == *id).map(|exit| {
-            let size = match exit.shape {
+            let size = match &exit.shape {
                 geometry::ExitShape::Round(diameter) => {
-                    vec![Fact::length("diameter", diameter.into())]
+                    vec![Fact::length("diameter", (*diameter).into())]
                 }
                 geometry::ExitShape::Rectangle(size) => vec![
                     Fact::length("width", size.x.into()),
                     Fact::length("height", size.y.into()),
                 ],
+                geometry::ExitShape::Polygon(corners) => {
+                    vec![Fact::words("corners", &corners.len().to_string())]
+                }
             };
             let mut facts = vec![
                 Fact::words("", "exit"),

@@ -238,31 +238,9 @@ fn way_out(from: DVec2, lead: &Lead, job: &Job) -> DVec3 {
 
 /// The rim of an exit.
 pub fn hole(exit: &geometry::Exit) -> Hole {
-    let level = exit.direction.cross(DVec3::Z);
-    let width = if level.length() > 1e-6 {
-        level.normalize()
-    } else {
-        DVec3::X
-    };
-    let height = width.cross(exit.direction).normalize_or_zero();
-    let rim = match exit.shape {
-        geometry::ExitShape::Round(diameter) => (0..=24)
-            .map(|i| {
-                let (sin, cos) = (std::f64::consts::TAU * f64::from(i) / 24.0).sin_cos();
-                exit.centre + 0.5 * diameter * (width * cos + height * sin)
-            })
-            .collect(),
-        geometry::ExitShape::Rectangle(size) => [
-            (-1.0, -1.0),
-            (1.0, -1.0),
-            (1.0, 1.0),
-            (-1.0, 1.0),
-            (-1.0, -1.0),
-        ]
-        .into_iter()
-        .map(|(x, y)| exit.centre + 0.5 * (width * size.x * x + height * size.y * y))
-        .collect(),
-    };
+    let outline = exit.outline();
+    let closed = outline.iter().chain(outline.first());
+    let rim = closed.map(|corner| exit.place(*corner)).collect();
     Hole {
         target: Target::Exit(exit.id.clone()),
         name: exit.name.clone(),

@@ -19,6 +19,8 @@ pub struct Layout {
     pub sliding: Vec<Sliding>,
     /// The room each lead on the rear needs, for its chain and for drawing.
     pub turns: Vec<TurnRoom>,
+    /// Where the cable of each plugged lead leaves its plug, in the order of the job.
+    pub cables: Vec<CableStart>,
     /// Depth of the chassis front at the seat, mm.
     pub chassis_front: f64,
     /// Depth of the chassis rear at the seat, mm.
@@ -125,6 +127,19 @@ pub enum SlidingClass {
     Plug,
     /// The strain relief of a plug.
     StrainRelief,
+}
+
+/// Where a cable leaves its plug, the unit at its seat.
+#[derive(Clone, Debug, PartialEq)]
+pub struct CableStart {
+    /// Id of the lead.
+    pub lead: String,
+    /// Middle of the cable where it leaves the plug or its strain relief, mm.
+    pub at: DVec3,
+    /// The way it leaves, a unit vector.
+    pub way: DVec3,
+    /// Stiff length from the plug's mating face to there, mm.
+    pub stiff: f64,
 }
 
 /// The room behind one plug on the rear that its cable needs to turn.

@@ -41,6 +41,7 @@ pub fn lay_out(job: &Job, reading: Reading) -> Layout {
         walls: cavity::walls(&rings, job.cavity.closed),
         sliding,
         turns: plugs::turn_rooms(job, &seat),
+        cables: plugs::cable_starts(job, &seat),
         chassis_front: front,
         chassis_rear: rear,
         chassis_face: [seat.centre - half, seat.centre + half],

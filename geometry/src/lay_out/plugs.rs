@@ -5,7 +5,7 @@ use glam::{DVec2, DVec3};
 use super::Seat;
 use crate::frame::{ACROSS, DEPTH, Side, UP};
 use crate::job::{Job, Lead, LeadStart, Plug, PlugStyle, Socket, SocketFace};
-use crate::layout::{Sliding, SlidingClass, TurnRoom};
+use crate::layout::{CableStart, Sliding, SlidingClass, TurnRoom};
 use crate::measure::{Harm, Reading};
 use crate::solids::Solid;
 
@@ -128,6 +128,40 @@ fn plug_solids(plug: &Plug, mouth: &Mouth, seat: &Seat) -> Vec<(SlidingClass, So
             let solid = Solid::block(low + out.min(DVec3::ZERO), high + out.max(DVec3::ZERO));
             vec![(SlidingClass::Plug, solid)]
         }
+    }
+}
+
+/// Where the cable of every plugged lead starts.
+pub fn cable_starts(job: &Job, seat: &Seat) -> Vec<CableStart> {
+    job.leads
+        .iter()
+        .filter_map(|lead| {
+            let mouth = mouth(socket_of(job, lead)?, seat);
+            Some(cable_start(lead, &mouth, seat))
+        })
+        .collect()
+}
+
+fn cable_start(lead: &Lead, mouth: &Mouth, seat: &Seat) -> CableStart {
+    let larger = |measure: crate::Measure| measure.at(seat.reading, Harm::Larger);
+    let (along, aside, way) = match lead.plug.style {
+        PlugStyle::Straight { body, relief, .. } => {
+            (larger(body) + relief, DVec3::ZERO, mouth.out)
+        }
+        PlugStyle::RightAngle {
+            stands,
+            toward,
+            reach,
+        } => {
+            let way = toward.outward();
+            (0.5 * larger(stands), reach * way, way)
+        }
+    };
+    CableStart {
+        lead: lead.id.clone(),
+        at: mouth.at + along * mouth.out + aside,
+        way,
+        stiff: along + aside.length(),
     }
 }
 

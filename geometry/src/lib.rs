@@ -77,6 +77,9 @@ pub use layout::*;
 pub use measure::{Harm, Measure, Reading};
 pub use path::{Path, PathFault, Piece};
 pub use packing::{Effort, PackedCircle, Packing, pack};
+pub use path::{
+    Near, Path, PathFault, Piece, closer_than, path_to_path, path_to_solid, paths_closer_than,
+};
 pub use section::{Facet, facets, silhouette, slice};
 pub use solids::{Bounds, Outline, OutlineFault, Shape, Solid};
 pub use sweep::{Meeting, stop_along};

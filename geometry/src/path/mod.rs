@@ -3,7 +3,9 @@
 //!
 //! A cable lies where its centreline is not nearer to a solid than half the
 //! cable's diameter and the room the solid asks for, and not nearer to another
-//! centreline than half of both diameters.
+//! centreline than half of both diameters. [`path_to_solid`] and
+//! [`path_to_path`] tell how near it comes, certified to [`TOLERANCE`];
+//! [`closer_than`] and [`paths_closer_than`] ask only whether it comes too near.
 //!
 //! Places along a path are given by arc length from its start, mm.
 
@@ -13,10 +15,15 @@ use crate::solids::Bounds;
 
 mod check;
 mod corners;
+mod course;
 mod fault;
+mod near;
+mod near_curve;
+mod near_solid;
 mod piece;
 
 pub use fault::PathFault;
+pub use near::{Near, TOLERANCE, closer_than, path_to_path, path_to_solid, paths_closer_than};
 pub use piece::Piece;
 
 /// A centreline of lines and arcs, each beginning where the one before ends.

@@ -60,8 +60,8 @@ pub mod job;
 mod lay_out;
 pub mod layout;
 pub mod measure;
-pub mod path;
 pub mod packing;
+pub mod path;
 pub mod seating;
 pub mod section;
 pub mod solids;
@@ -75,11 +75,11 @@ pub use job::*;
 pub use lay_out::{fixed_solids, lay_out};
 pub use layout::*;
 pub use measure::{Harm, Measure, Reading};
-pub use path::{Path, PathFault, Piece};
 pub use packing::{Effort, PackedCircle, Packing, pack};
 pub use path::{
     Near, Path, PathFault, Piece, closer_than, path_to_path, path_to_solid, paths_closer_than,
 };
+pub use path::{Path, PathFault, Piece};
 pub use section::{Facet, facets, silhouette, slice};
 pub use solids::{Bounds, Outline, OutlineFault, Shape, Solid};
 pub use sweep::{Meeting, stop_along};

@@ -145,9 +145,7 @@ pub fn cable_starts(job: &Job, seat: &Seat) -> Vec<CableStart> {
 fn cable_start(lead: &Lead, mouth: &Mouth, seat: &Seat) -> CableStart {
     let larger = |measure: crate::Measure| measure.at(seat.reading, Harm::Larger);
     let (along, aside, way) = match lead.plug.style {
-        PlugStyle::Straight { body, relief, .. } => {
-            (larger(body) + relief, DVec3::ZERO, mouth.out)
-        }
+        PlugStyle::Straight { body, relief, .. } => (larger(body) + relief, DVec3::ZERO, mouth.out),
         PlugStyle::RightAngle {
             stands,
             toward,

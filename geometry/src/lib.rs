@@ -79,7 +79,6 @@ pub use packing::{Effort, PackedCircle, Packing, pack};
 pub use path::{
     Near, Path, PathFault, Piece, closer_than, path_to_path, path_to_solid, paths_closer_than,
 };
-pub use path::{Path, PathFault, Piece};
 pub use section::{Facet, facets, silhouette, slice};
 pub use solids::{Bounds, Outline, OutlineFault, Shape, Solid};
 pub use sweep::{Meeting, stop_along};

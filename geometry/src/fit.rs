@@ -104,6 +104,10 @@ impl Sure {
 pub enum Proof {
     /// By formula and exact distances; nothing was searched.
     ClosedForm,
+    /// Searched, and nothing less is possible: the answer meets its lower bound.
+    Exhausted,
+    /// Searched with bounded effort; something less may yet exist.
+    SearchGaveUp,
 }
 
 impl Proof {
@@ -111,6 +115,8 @@ impl Proof {
     pub fn word(self) -> &'static str {
         match self {
             Proof::ClosedForm => "closed_form",
+            Proof::Exhausted => "exhausted",
+            Proof::SearchGaveUp => "search_gave_up",
         }
     }
 }

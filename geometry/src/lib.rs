@@ -62,6 +62,7 @@ pub mod layout;
 pub mod measure;
 pub mod packing;
 pub mod path;
+pub mod routed;
 pub mod seating;
 pub mod section;
 pub mod solids;
@@ -79,6 +80,7 @@ pub use packing::{Effort, PackedCircle, Packing, pack};
 pub use path::{
     Near, Path, PathFault, Piece, closer_than, path_to_path, path_to_solid, paths_closer_than,
 };
+pub use routed::*;
 pub use section::{Facet, facets, silhouette, slice};
 pub use solids::{Bounds, Outline, OutlineFault, Shape, Solid};
 pub use sweep::{Meeting, stop_along};

@@ -1,0 +1,109 @@
+//! The answer of the routed layer: every lead laid, every module placed, the
+//! slack stowed, and the smallest proud at which all of it holds.
+
+use glam::DVec3;
+
+use crate::fit::{Proof, Stop, Verdict};
+use crate::path::Path;
+
+/// Everything the routed layer can say of a job at its stated measures.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Routed {
+    /// Flush, proud or blocked.
+    pub verdict: Verdict,
+    /// How the figure was found.
+    pub proof: Proof,
+    /// Smallest proud found at which everything holds, mm; `None` when nothing
+    /// was found that holds.
+    pub proud: Option<f64>,
+    /// No way of any kind stands less proud than this, mm.
+    pub lower_bound: f64,
+    /// Every lead that runs in the cavity, in the order of the job; at `proud`,
+    /// or as far as they came when nothing holds.
+    pub routes: Vec<Route>,
+    /// Where each module sits.
+    pub modules: Vec<ModuleAt>,
+    /// What stops the next half millimetre, the worst first; empty when flush.
+    pub stopped_by: Vec<Stop>,
+    /// What has no way or no place, in words of the trade; empty when everything holds.
+    pub left_over: Vec<LeftOver>,
+}
+
+/// The way of one lead.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Route {
+    /// Id of the lead.
+    pub lead: String,
+    /// What the installer calls it.
+    pub name: String,
+    /// The exit it leaves by, if it leaves.
+    pub exit: Option<String>,
+    /// Diameter of the lead, all its cables together, mm.
+    pub od: f64,
+    /// Its middle from the plug to its end, the run through the exit included.
+    pub path: Path,
+    /// Length of the way from the end of the plug to the exit or to its end, mm.
+    pub length: f64,
+    /// Tightest turn it makes, at its middle, mm; `None` when it runs straight.
+    pub least_radius: Option<f64>,
+    /// Tightest turn it may make, at its middle, mm.
+    pub rule_radius: f64,
+    /// The same by the other set of rules, mm.
+    pub other_rule_radius: f64,
+    /// Where it comes nearest to anything.
+    pub nearest: Option<Nearby>,
+    /// Length over what it needs, joint waste taken off, mm; negative when too
+    /// short, `None` when its length is not known.
+    pub slack: Option<f64>,
+}
+
+/// What a lead comes nearest to.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Nearby {
+    /// Id of it.
+    pub against: String,
+    /// What the installer calls it.
+    pub name: String,
+    /// From surface to surface, mm.
+    pub gap: f64,
+    /// Over the room it asks for, mm.
+    pub spare: f64,
+    /// Where on the lead's middle, mm.
+    pub at: DVec3,
+}
+
+/// Where a module sits.
+#[derive(Clone, Debug, PartialEq)]
+pub struct ModuleAt {
+    /// Id of the module.
+    pub module: String,
+    /// What the installer calls it.
+    pub name: String,
+    /// Where.
+    pub place: ModuleSeat,
+}
+
+/// A place of a module.
+#[derive(Clone, Debug, PartialEq)]
+pub enum ModuleSeat {
+    /// In the cavity: its centre and its size (across, depth, up), mm.
+    Cavity {
+        /// Centre, mm.
+        centre: DVec3,
+        /// Size as it lies, mm.
+        size: DVec3,
+    },
+    /// In this space outside the cavity.
+    Space(String),
+}
+
+/// A lead or a module for which nothing was found.
+#[derive(Clone, Debug, PartialEq)]
+pub struct LeftOver {
+    /// Id of the lead or module.
+    pub id: String,
+    /// What the installer calls it.
+    pub name: String,
+    /// Why, in words.
+    pub why: String,
+}

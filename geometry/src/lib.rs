@@ -60,6 +60,7 @@ pub mod job;
 mod lay_out;
 pub mod layout;
 pub mod measure;
+pub mod path;
 pub mod section;
 pub mod solids;
 pub mod sweep;
@@ -72,6 +73,9 @@ pub use job::*;
 pub use lay_out::{fixed_solids, lay_out};
 pub use layout::*;
 pub use measure::{Harm, Measure, Reading};
+pub use path::{
+    Near, Path, PathFault, Piece, closer_than, path_to_path, path_to_solid, paths_closer_than,
+};
 pub use section::{Facet, facets, silhouette, slice};
 pub use solids::{Bounds, Outline, OutlineFault, Shape, Solid};
 pub use sweep::{Meeting, stop_along};

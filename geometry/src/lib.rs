@@ -51,6 +51,7 @@
 //! Not here: files and their formats, screens, threads, clocks, chance; how hard
 //! one may push, how warm it gets, whether a part is strong enough.
 
+pub mod bends;
 pub mod cavity;
 pub mod distance;
 pub mod fit;

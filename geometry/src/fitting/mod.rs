@@ -4,7 +4,7 @@
 mod chain;
 mod insertion;
 mod mounting;
-mod places;
+pub(crate) mod places;
 mod room;
 mod tilt;
 

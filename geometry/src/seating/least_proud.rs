@@ -11,7 +11,7 @@
 use glam::{DQuat, DVec2};
 
 use crate::frame::DEPTH;
-use crate::layout::{CableStart, Fixed, FixedClass, Layout};
+use crate::layout::{CableStart, Layout};
 use crate::solids::{Shape, Solid};
 
 /// A cable and the room it asks for.
@@ -37,13 +37,10 @@ pub struct HeldOut {
 }
 
 /// The solid that holds a lead out furthest, if any does for certain.
-///
-/// * `counts`: which of the fixed solids stay where they are
 pub fn held_out(
     layout: &Layout,
     start: &CableStart,
     cable: Stiffness,
-    counts: impl Fn(&Fixed) -> bool,
 ) -> Option<HeldOut> {
     if start.way != DEPTH {
         return None;
@@ -51,7 +48,6 @@ pub fn held_out(
     layout
         .fixed
         .iter()
-        .filter(|fixed| counts(fixed))
         .filter_map(|fixed| {
             let proud = proud_before(start, cable, &fixed.solid, fixed.clear)?;
             (proud > 0.0).then(|| HeldOut {
@@ -61,11 +57,6 @@ pub fn held_out(
             })
         })
         .max_by(|a, b| a.proud.total_cmp(&b.proud))
-}
-
-/// Whether a fixed solid is a module, which may be moved.
-pub fn is_module(fixed: &Fixed) -> bool {
-    fixed.class == FixedClass::Module
 }
 
 /// The least proud at which a cable gets round one upright block, mm; negative

@@ -1,4 +1,268 @@
-//! From a job to its answer by the routed layer.
+//! From a job to its answer by the routed layer: modules placed, every lead
+//! laid, the smallest proud at which all of it holds.
+//!
+//! 1. [`arrangements`]: where modules could sit.
+//! 2. [`scene`]: the job as the router sees it; [`ends`] and [`slots`] say where
+//!    each lead goes, [`plan`] what it asks for.
+//! 3. [`least_proud`]: what no way can beat, in closed form.
+//! 4. [`seat`]: the smallest proud that holds, each [`attempt`] checked by exact
+//!    distances.
+//! 5. [`blame`]: what stops the next half millimetre.
 
+mod arrangements;
+mod attempt;
+mod blame;
+mod ends;
 mod least_proud;
+mod plan;
+mod routes;
+mod scene;
+mod seat;
 mod slots;
+
+use crate::fit::{Fit, Proof, Stop, StopKind, Verdict};
+use crate::fitting::fit;
+use crate::job::Job;
+use crate::lay_out::lay_out;
+use crate::layout::Layout;
+use crate::measure::Reading;
+use crate::routed::{LeftOver, Routed};
+use crate::routing::{Effort, NoWay};
+use arrangements::{Arrangement, arrangements};
+use attempt::Attempt;
+use blame::{Hindrance, hindrance};
+use least_proud::{HeldOut, Stiffness, held_out};
+use scene::{Scene, VOXEL};
+use seat::{Found, seat};
+
+pub use seat::{FURTHEST, Looking, STEP};
+
+/// Answers a job by the routed layer, at its stated measures.
+///
+/// * `watch`: told what is being looked at; `false` stops the search, and what
+///   was found until then is the answer
+pub fn routed(job: &Job, watch: &mut dyn FnMut(Looking) -> bool) -> Routed {
+    routed_on(job, &fit(job), VOXEL, watch)
+}
+
+/// The same with the instant layer's answer at hand and another voxel edge, mm.
+pub fn routed_on(
+    job: &Job,
+    fit: &Fit,
+    voxel: f64,
+    watch: &mut dyn FnMut(Looking) -> bool,
+) -> Routed {
+    let layout = lay_out(job, Reading::Nominal);
+    let effort = Effort::default();
+    let mut best: Option<Answer> = None;
+    for arrangement in arrangements(job, &layout, &fit.modules) {
+        let scene = Scene::new(job, &layout, &arrangement, voxel);
+        let held = held(&scene, &layout, job);
+        let least = held
+            .iter()
+            .map(|(_, held)| held.proud)
+            .fold(fit.proud_lower_bound, f64::max);
+        let worth = best.as_ref().map_or(f64::INFINITY, Answer::proud);
+        if least >= worth {
+            continue;
+        }
+        let found = seat(&scene, least, worth, &effort, watch);
+        let cancelled = found.cancelled;
+        let better = best.is_none() || found.best.is_some();
+        if better {
+            let answer = Answer::of(job, fit, &scene, &arrangement, least, &held, found);
+            best = Some(answer);
+        }
+        let done = best.as_ref().is_some_and(|it| it.proud() <= fit.proud_lower_bound);
+        if cancelled || done {
+            break;
+        }
+    }
+    best.map_or_else(|| nothing(fit), |answer| answer.routed)
+}
+
+/// What each plan's lead is held out by, whatever its way.
+fn held(scene: &Scene<'_>, layout: &Layout, job: &Job) -> Vec<(usize, HeldOut)> {
+    let plans = scene.plans.iter().enumerate();
+    plans
+        .filter_map(|(number, plan)| {
+            let cable = Stiffness {
+                radius: plan.radius,
+                od: plan.od,
+                straight: job.leads[plan.lead].cable.straight_run,
+            };
+            Some((number, held_out(layout, &plan.start, cable)?))
+        })
+        .collect()
+}
+
+/// The answer with one arrangement of the modules.
+struct Answer {
+    routed: Routed,
+}
+
+impl Answer {
+    fn proud(&self) -> f64 {
+        self.routed.proud.unwrap_or(f64::INFINITY)
+    }
+
+    fn of(
+        job: &Job,
+        fit: &Fit,
+        scene: &Scene<'_>,
+        arrangement: &Arrangement,
+        least: f64,
+        held: &[(usize, HeldOut)],
+        found: Found,
+    ) -> Answer {
+        let proud = found.best.as_ref().map(|best| best.proud);
+        let left_over = left_over(job, scene, arrangement, &found);
+        let proud = proud.filter(|_| left_over.is_empty());
+        let exhausted = proud.is_some_and(|proud| proud <= least + 1e-9);
+        let verdict = match proud {
+            Some(proud) if proud <= 0.0 => Verdict::Flush,
+            Some(proud) if proud <= job.proud_limit => Verdict::Proud,
+            _ => Verdict::Blocked,
+        };
+        let shown = found.best.as_ref().or(found.short.as_ref());
+        let routes = shown.map_or_else(Vec::new, |shown| routes::routes(job, scene, shown));
+        Answer {
+            routed: Routed {
+                verdict,
+                proof: if exhausted {
+                    Proof::Exhausted
+                } else {
+                    Proof::SearchGaveUp
+                },
+                proud,
+                lower_bound: least,
+                routes,
+                modules: routes::modules(job, arrangement),
+                stopped_by: stops(job, fit, scene, held, least, &found),
+                left_over,
+            },
+        }
+    }
+}
+
+fn nothing(fit: &Fit) -> Routed {
+    Routed {
+        verdict: Verdict::Blocked,
+        proof: Proof::SearchGaveUp,
+        proud: None,
+        lower_bound: fit.proud_lower_bound,
+        routes: Vec::new(),
+        modules: Vec::new(),
+        stopped_by: fit.stopped_by.clone(),
+        left_over: Vec::new(),
+    }
+}
+
+/// Every lead and module without a way or a place.
+fn left_over(
+    job: &Job,
+    scene: &Scene<'_>,
+    arrangement: &Arrangement,
+    found: &Found,
+) -> Vec<LeftOver> {
+    let modules = job.modules.iter();
+    let mut left: Vec<LeftOver> = modules
+        .filter(|module| !arrangement.contains_key(&module.id))
+        .map(|module| LeftOver {
+            id: module.id.clone(),
+            name: module.name.clone(),
+            why: "no place found for it".to_owned(),
+        })
+        .collect();
+    left.extend(scene.unplanned.iter().map(|it| LeftOver {
+        id: job.leads[it.lead].id.clone(),
+        name: job.leads[it.lead].name.clone(),
+        why: it.why.clone(),
+    }));
+    if let (None, Some(short)) = (&found.best, &found.short) {
+        for (number, way) in short.ways.iter().enumerate() {
+            let (Err(why), Some(lead)) = (way, scene.name_of(number)) else {
+                continue;
+            };
+            left.push(LeftOver {
+                id: lead.id,
+                name: lead.name,
+                why: words(why),
+            });
+        }
+    }
+    left
+}
+
+fn words(why: &NoWay) -> String {
+    match why {
+        NoWay::TooShort { by } => format!("too short by {by:.0} mm"),
+        NoWay::RunBlocked { by, .. } => {
+            format!("its straight run has {by:.1} mm too little room")
+        }
+        NoWay::RunsCross { by, .. } => {
+            format!("its straight run is {by:.1} mm too near another lead's")
+        }
+        NoWay::Exhausted | NoWay::GaveUp => "no way found".to_owned(),
+    }
+}
+
+/// What stops the next half millimetre, the worst first.
+fn stops(
+    job: &Job,
+    fit: &Fit,
+    scene: &Scene<'_>,
+    held: &[(usize, HeldOut)],
+    least: f64,
+    found: &Found,
+) -> Vec<Stop> {
+    let Some(best) = &found.best else {
+        return fit.stopped_by.clone();
+    };
+    if best.proud <= 0.0 {
+        return Vec::new();
+    }
+    let at = |number: usize| scene.plans[number].from(0.0);
+    let stop = |number: usize, against: (String, String)| {
+        let lead = &job.leads[scene.plans[number].lead];
+        Stop {
+            what: StopKind::Cable,
+            piece: lead.name.clone(),
+            part: "way of its cable".to_owned(),
+            piece_id: lead.id.clone(),
+            against: against.1,
+            against_id: against.0,
+            short: best.proud,
+            at: at(number),
+        }
+    };
+    match &found.short {
+        Some(short) => {
+            let failed = short.ways.iter().enumerate();
+            failed
+                .filter(|(_, way)| way.is_err())
+                .map(|(number, _)| stop(number, against(scene, short, number)))
+                .collect()
+        }
+        None => {
+            let certain = held.iter().filter(|(_, held)| held.proud >= least - 1e-9);
+            let cables = certain
+                .map(|(number, held)| stop(*number, (held.against.clone(), held.name.clone())));
+            let stiff = fit.stopped_by.iter();
+            let stiff = stiff.filter(|stop| stop.short >= least - 1e-9 && stop.what != StopKind::Cable);
+            cables.chain(stiff.cloned()).collect()
+        }
+    }
+}
+
+/// Id and words of what keeps a plan from its way.
+fn against(scene: &Scene<'_>, short: &Attempt, number: usize) -> (String, String) {
+    if let Some(named) = &short.blame[number] {
+        return (named.id.clone(), named.name.clone());
+    }
+    match hindrance(scene, short, number, &Effort::default()) {
+        Hindrance::Solid(named) => (named.id, named.name),
+        Hindrance::OtherLeads => ("leads".to_owned(), "the other leads".to_owned()),
+        Hindrance::Several => ("several".to_owned(), "several things together".to_owned()),
+    }
+}

@@ -17,6 +17,9 @@ const FURTHEST: f64 = 80.0;
 /// Steps in which the place is looked for, mm.
 const STEP: f64 = 0.5;
 
+/// Room between leads that lie side by side in an exit, mm.
+const LOOSE: f64 = 0.2;
+
 /// A lead that leaves by an exit.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Leaver {
@@ -29,7 +32,8 @@ pub struct Leaver {
 /// The middle of each lead in the plane of the exit, in the order given, mm.
 pub fn slots(exit: &Exit, leavers: &[Leaver]) -> Vec<DVec3> {
     let ods: Vec<f64> = leavers.iter().map(|leaver| leaver.od).collect();
-    let packing = pack(&ods, Effort::Normal);
+    let loose: Vec<f64> = ods.iter().map(|od| od + LOOSE).collect();
+    let packing = pack(&loose, Effort::Normal);
     let rest: Vec<DVec2> = packing.circles.iter().map(|circle| circle.centre).collect();
     let [width, height] = exit.axes();
     let seen: Vec<DVec2> = leavers
@@ -136,7 +140,7 @@ mod tests {
             from: DVec3::new(0., 190., up),
         };
         let slots = slots(&exit(), &[leaver(80.), leaver(0.)]);
-        assert!((slots[0].distance(slots[1]) - 5.0).abs() < 1e-9);
+        assert!((slots[0].distance(slots[1]) - 5.2).abs() < 1e-9);
         assert!(slots[0].z > slots[1].z);
         assert!(slots.iter().all(|slot| (slot.x + 98.0).abs() < 1e-9));
     }

@@ -1,0 +1,238 @@
+//! A job as the router sees it: what stays, what moves with the unit, and a
+//! task for every lead.
+
+use std::collections::BTreeMap;
+
+use glam::DVec3;
+
+use super::ends::{Ends, Sits};
+use super::plan::{Plan, Unplanned, plans};
+use crate::cavity;
+use crate::fit::WALL;
+use crate::frame::DEPTH;
+use crate::job::Job;
+use crate::layout::{FixedClass, Layout};
+use crate::measure::Reading;
+use crate::routing::{Kept, Surroundings, Task};
+use crate::solids::{Bounds, Solid};
+
+/// Edge of the voxels that the search reads room from, mm.
+pub const VOXEL: f64 = 2.0;
+
+/// What stands in the way, by id and in words.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Named {
+    /// Id of the obstacle, module, lead, `chassis`, `wall`.
+    pub id: String,
+    /// What the installer calls it.
+    pub name: String,
+}
+
+/// A job with its modules in place, ready to be asked at any proud.
+pub struct Scene<'a> {
+    job: &'a Job,
+    layout: &'a Layout,
+    fixed: Vec<Kept>,
+    fixed_names: Vec<Named>,
+    modules: &'a BTreeMap<String, Sits>,
+    bounds: Bounds,
+    voxel: f64,
+    /// Every lead that runs in the cavity.
+    pub plans: Vec<Plan>,
+    /// Leads without a way to look for.
+    pub unplanned: Vec<Unplanned>,
+}
+
+/// The same at one proud.
+pub struct Stand<'a> {
+    /// What leads run between.
+    pub surroundings: Surroundings<'a>,
+    /// One task per plan.
+    pub tasks: Vec<Task>,
+    /// Names of all solids, the fixed ones first.
+    pub names: Vec<Named>,
+    /// Number of the first wall among the fixed solids; walls are the last of them.
+    pub first_wall: usize,
+    /// Number of fixed solids.
+    pub fixed: usize,
+}
+
+impl Stand<'_> {
+    /// All solids by their number, the fixed ones first.
+    pub fn solids(&self) -> impl Iterator<Item = &Kept> {
+        self.surroundings.fixed.iter().chain(&self.surroundings.movable)
+    }
+}
+
+impl<'a> Scene<'a> {
+    /// * `layout`: the job's nominal solids, the unit at its seat
+    /// * `modules`: where each module sits, by its id
+    pub fn new(
+        job: &'a Job,
+        layout: &'a Layout,
+        modules: &'a BTreeMap<String, Sits>,
+        voxel: f64,
+    ) -> Scene<'a> {
+        let mut fixed = Vec::new();
+        let mut fixed_names = Vec::new();
+        let still = |class| class != FixedClass::Module;
+        for obstacle in layout.fixed.iter().filter(|fixed| still(fixed.class)) {
+            fixed.push(Kept {
+                solid: obstacle.solid.clone(),
+                clear: obstacle.clear,
+                not_for: None,
+            });
+            fixed_names.push(Named {
+                id: obstacle.id.clone(),
+                name: obstacle.name.clone(),
+            });
+        }
+        for wall in &layout.walls {
+            fixed.push(Kept {
+                solid: wall.solid.clone(),
+                clear: job.cavity.wall_clear,
+                not_for: None,
+            });
+            fixed_names.push(Named {
+                id: WALL.to_owned(),
+                name: wall.name.clone(),
+            });
+        }
+        let ends = Ends::new(job, layout, modules);
+        let (plans, unplanned) = plans(job, layout, &ends);
+        let bounds = bounds(job, layout, &plans);
+        Scene {
+            job,
+            layout,
+            fixed,
+            fixed_names,
+            modules,
+            bounds,
+            voxel,
+            plans,
+            unplanned,
+        }
+    }
+
+    /// Everything with the unit at `proud` mm.
+    pub fn at(&self, proud: f64) -> Stand<'_> {
+        let mut names = self.fixed_names.clone();
+        let mut movable = Vec::new();
+        for module in &self.job.modules {
+            if let Some(Sits::Cavity(block)) = self.modules.get(&module.id) {
+                movable.push(Kept {
+                    solid: block.clone(),
+                    clear: module.clear,
+                    not_for: None,
+                });
+                names.push(Named {
+                    id: module.id.clone(),
+                    name: module.name.clone(),
+                });
+            }
+        }
+        for (number, plan) in self.plans.iter().enumerate() {
+            if plan.end.last.distance(plan.end.at) > 0.0 || plan.end.run_beyond > 0.0 {
+                let out = plan.end.last + plan.end.run_beyond * plan.end.way;
+                movable.push(Kept {
+                    solid: Solid::capsule(plan.end.at, out, plan.od),
+                    clear: 0.0,
+                    not_for: Some(number),
+                });
+                names.extend(self.name_of(number));
+            }
+        }
+        for piece in self.layout.sliding.iter().filter(|it| !it.is_in_front()) {
+            let own = |plan: &Plan| self.job.leads[plan.lead].id == piece.id;
+            movable.push(Kept {
+                solid: piece.solid.shifted(-proud * DEPTH),
+                clear: 0.0,
+                not_for: self.plans.iter().position(own).filter(|_| piece.is_plug()),
+            });
+            names.push(Named {
+                id: piece.id.clone(),
+                name: piece.name.clone(),
+            });
+        }
+        Stand {
+            surroundings: Surroundings {
+                bounds: self.bounds,
+                voxel: self.voxel,
+                fixed: &self.fixed,
+                movable,
+            },
+            tasks: self.plans.iter().map(|plan| self.task(plan, proud)).collect(),
+            names,
+            first_wall: self.fixed.len() - self.layout.walls.len(),
+            fixed: self.fixed.len(),
+        }
+    }
+
+    /// Id and name of the lead of a plan.
+    pub fn name_of(&self, number: usize) -> Option<Named> {
+        let lead = self.job.leads.get(self.plans.get(number)?.lead)?;
+        Some(Named {
+            id: lead.id.clone(),
+            name: lead.name.clone(),
+        })
+    }
+
+    fn task(&self, plan: &Plan, proud: f64) -> Task {
+        let lead = &self.job.leads[plan.lead];
+        let exits = &self.job.cavity.exits;
+        Task {
+            od: plan.od,
+            radius: plan.radius,
+            from: plan.from(proud),
+            from_way: plan.start.way,
+            straight_from: lead.cable.straight_run,
+            to: plan.end.at,
+            to_way: plan.end.way,
+            straight_to: plan.end.straight,
+            length: plan.longest,
+            lumps: plan.lumps.clone(),
+            through: Vec::new(),
+            cluster: plan
+                .end
+                .exit
+                .as_ref()
+                .and_then(|id| exits.iter().position(|exit| exit.id == *id)),
+        }
+    }
+}
+
+/// Where leads may run: the cavity as far as it was measured, and everything named in it.
+fn bounds(job: &Job, layout: &Layout, plans: &[Plan]) -> Bounds {
+    let rings = cavity::rings(&job.cavity, Reading::Nominal);
+    let mut low = DVec3::INFINITY;
+    let mut high = DVec3::NEG_INFINITY;
+    let mut take = |point: DVec3| {
+        low = low.min(point);
+        high = high.max(point);
+    };
+    for ring in &rings {
+        for corner in &ring.corners {
+            take(DVec3::new(corner.x, ring.depth, corner.y));
+        }
+    }
+    for plan in plans {
+        take(plan.start.at);
+        take(plan.end.at);
+    }
+    if rings.is_empty() || !job.cavity.closed {
+        // Nobody measured where the cavity ends: as far as anything in it goes.
+        let inside = layout.fixed.iter().map(|fixed| fixed.solid.bounds());
+        let reach = inside.fold(low.max(high).y, |deepest, it| deepest.max(it.max.y));
+        take(DVec3::new(low.x, reach.min(low.y + 600.0), low.z));
+    }
+    if rings.is_empty() {
+        let [from, to] = layout.chassis_face;
+        take(DVec3::new(from.x, 0.0, from.y) - DVec3::new(40.0, 0.0, 40.0));
+        take(DVec3::new(to.x, layout.chassis_rear + 120.0, to.y) + DVec3::new(40.0, 0.0, 40.0));
+    }
+    low.y = low.y.max(0.0);
+    Bounds {
+        min: low,
+        max: high,
+    }
+}

@@ -62,6 +62,7 @@ mod lay_out;
 pub mod layout;
 pub mod measure;
 pub mod path;
+pub mod routing;
 pub mod section;
 pub mod solids;
 pub mod sweep;

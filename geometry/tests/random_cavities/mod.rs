@@ -3,7 +3,7 @@
 // Every test and bench takes what it needs of it.
 #![allow(dead_code)]
 
-use geometry::path::closer_than;
+use geometry::path::{closer_than, paths_closer_than};
 use geometry::path::{Path, Piece};
 use geometry::routing::{Kept, Surroundings, Task};
 use geometry::{Bounds, Solid, signed_distance};
@@ -308,6 +308,123 @@ fn add_ribs(seeded: &mut Seeded, cavity: &mut Cavity, inside: &Bounds, rear: f64
             })
         });
         if plugs && runs {
+            cavity.fixed.push(kept(rib, CLEAR[1]));
+            added += 1;
+        }
+    }
+}
+
+/// A cavity built around an answer: leads that lie without harm, then ribs
+/// and modules set close beside them.
+pub fn around_answer(seed: u64, leads: usize, ribs: usize) -> (Cavity, Vec<Path>) {
+    let mut cavity = cavity(seed, leads + 6, 0);
+    let mut seeded = Seeded(seed ^ 0x5eed_0000_0000_0000);
+    let inside = cavity.bounds.grown(-14.0);
+    let rear = 165.0;
+    let (mut tasks, mut paths) = (Vec::new(), Vec::new());
+    let mut kept_leads = Vec::new();
+    for (lead, task) in cavity.tasks.iter().enumerate() {
+        if paths.len() == leads {
+            break;
+        }
+        let good = |path: &Path| {
+            let solids = cavity.fixed.iter().chain(&cavity.movable);
+            let mut others = solids.filter(|it| it.not_for != Some(lead));
+            others.all(|it| closer_than(path, &it.solid, 0.5 * task.od + it.clear).is_none())
+                && (paths.iter().zip(&tasks)).all(|(other, their): (&Path, &Task)| {
+                    paths_closer_than(path, other, 0.5 * (task.od + their.od)).is_none()
+                })
+                && (cavity.tasks.iter().enumerate()).all(|(other, their)| {
+                    other == lead
+                        || runs(their).iter().all(|run| {
+                            paths_closer_than(path, run, 0.5 * (task.od + their.od)).is_none()
+                        })
+                })
+        };
+        let found = (0..3000).find_map(|_| {
+            let path = wandering(&mut seeded, task, &inside, rear)?;
+            good(&path).then_some(path)
+        });
+        if let Some(path) = found {
+            tasks.push(task.clone());
+            paths.push(path);
+            kept_leads.push(lead);
+        }
+    }
+    // Leads without a way go, with their plugs.
+    cavity.movable.retain_mut(|it| match it.not_for {
+        None => true,
+        Some(own) => {
+            let number = kept_leads.iter().position(|&lead| lead == own);
+            it.not_for = number;
+            number.is_some()
+        }
+    });
+    cavity.tasks = tasks;
+    set_beside(&mut seeded, &mut cavity, &paths, &inside, rear, ribs);
+    (cavity, paths)
+}
+
+/// The straight runs of a lead.
+fn runs(task: &Task) -> [Path; 2] {
+    let first = (task.from, task.from + task.straight_from * task.from_way);
+    let last = (task.to - task.straight_to * task.to_way, task.to);
+    [first, last].map(|(from, to)| Path {
+        pieces: vec![Piece::Line { from, to }],
+    })
+}
+
+/// A lead by random corners.
+fn wandering(seeded: &mut Seeded, task: &Task, inside: &Bounds, rear: f64) -> Option<Path> {
+    let mut corners = vec![task.from];
+    let ahead = task.straight_from + seeded.within(0.3, 1.6) * task.radius;
+    corners.push(task.from + ahead * task.from_way);
+    for _ in 0..seeded.below(3) {
+        corners.push(DVec3::new(
+            seeded.within(inside.min.x, inside.max.x),
+            seeded.within(rear, inside.max.y),
+            seeded.within(inside.min.z, inside.max.z),
+        ));
+    }
+    let behind = task.straight_to + seeded.within(0.3, 1.6) * task.radius;
+    corners.push(task.to - behind * task.to_way);
+    corners.push(task.to);
+    let path = Path::through(&corners, task.radius).ok()?;
+    let [first, last] = runs(task).map(|run| run.pieces[0].length());
+    let straight = |piece: &Piece| match piece {
+        Piece::Line { from, to } => from.distance(*to),
+        Piece::Arc { .. } => 0.0,
+    };
+    (straight(&path.pieces[0]) >= first && straight(path.pieces.last()?) >= last).then_some(path)
+}
+
+/// Sets ribs and modules within 2 mm of the room the leads need.
+fn set_beside(seeded: &mut Seeded, cavity: &mut Cavity, paths: &[Path], inside: &Bounds, rear: f64, count: usize) {
+    let mut added = 0;
+    for _ in 0..6000 {
+        if added == count {
+            break;
+        }
+        let size = match seeded.below(4) {
+            0 => DVec3::new(seeded.within(60., 180.), 2.5, seeded.within(20., 70.)),
+            1 => DVec3::new(2.5, seeded.within(30., 80.), seeded.within(30., 100.)),
+            2 => DVec3::new(seeded.within(40., 140.), seeded.within(30., 80.), 2.5),
+            _ => DVec3::new(seeded.within(30., 70.), seeded.within(20., 50.), seeded.within(30., 70.)),
+        };
+        let low = DVec3::new(
+            seeded.within(inside.min.x, inside.max.x - size.x),
+            seeded.within(rear + 5., inside.max.y - size.y),
+            seeded.within(inside.min.z, (inside.max.z - size.z).max(inside.min.z + 1.)),
+        );
+        let rib = Solid::block(low, low + size);
+        let mut spare = f64::INFINITY;
+        for (path, task) in paths.iter().zip(&cavity.tasks) {
+            let least = 0.5 * task.od + CLEAR[1];
+            if let Some(near) = closer_than(path, &rib, least + 2.0) {
+                spare = spare.min(near.distance - least);
+            }
+        }
+        if (0.0..2.0).contains(&spare) {
             cavity.fixed.push(kept(rib, CLEAR[1]));
             added += 1;
         }

@@ -62,6 +62,7 @@ pub mod layout;
 pub mod measure;
 pub mod section;
 pub mod solids;
+pub mod space;
 pub mod sweep;
 
 pub use distance::{Nearest, nearest, nearest_of_all, signed_distance};

@@ -65,6 +65,7 @@ pub mod path;
 pub mod routing;
 pub mod section;
 pub mod solids;
+pub mod space;
 pub mod sweep;
 
 pub use distance::{Nearest, nearest, nearest_of_all, signed_distance};

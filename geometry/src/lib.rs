@@ -65,8 +65,10 @@ pub mod packing;
 pub mod path;
 pub mod routed;
 pub mod seating;
+pub mod routing;
 pub mod section;
 pub mod solids;
+pub mod space;
 pub mod sweep;
 
 pub use distance::{Nearest, nearest, nearest_of_all, signed_distance};

@@ -1,0 +1,432 @@
+//! Draws a lead tight: its corners move while it gets shorter, or while room
+//! is missing somewhere, with exact distances to every solid and every other
+//! lead.
+
+use glam::DVec3;
+
+use super::Task;
+use super::approach::half_tangent;
+use super::crowd::Crowd;
+use super::room::Room;
+
+/// Room beyond what is needed, mm: points looked at lie some way apart.
+const MARGIN: f64 = 0.03;
+
+/// Points looked at are no further apart where room is scarce, mm.
+const APART: f64 = 1.0;
+
+/// A millimetre of missing room costs as much as this length, mm, at its worst
+/// place, and as much again along 4 mm: more than any corner can gain.
+const WORST: f64 = 30.0;
+const ALONG: f64 = 8.0;
+
+/// Corners do not turn further than this, cosine.
+const SHARPEST: f64 = -0.9;
+
+/// Steps by which corners move, mm.
+const STEPS: [f64; 5] = [6.0, 3.0, 1.5, 0.7, 0.3];
+
+/// Rounds at each step.
+const ROUNDS: usize = 4;
+
+/// Gaining less than this is not worth a move, mm.
+const GAIN: f64 = 0.01;
+
+/// Corners added where room is missing.
+const ADDED: usize = 3;
+
+/// A lead being drawn tight.
+pub(super) struct Draw<'a> {
+    pub room: &'a Room<'a>,
+    pub crowd: &'a Crowd<'a>,
+    pub task: &'a Task,
+    /// Number of the lead.
+    pub lead: usize,
+    /// First and last are the ends; the second lies ahead of the first, the
+    /// last but one behind the last.
+    pub corners: Vec<DVec3>,
+    /// Room asked for beyond the rule, mm.
+    pub margin: f64,
+    costs: Vec<Cost>,
+    turns: Vec<f64>,
+}
+
+/// What a leg and the arc at its end cost.
+#[derive(Clone, Copy, Debug, Default)]
+struct Cost {
+    length: f64,
+    /// Price of missing room.
+    missing: f64,
+    /// The worst place and how much is missing there, mm.
+    worst: DVec3,
+    by: f64,
+}
+
+impl Cost {
+    fn sum(&self) -> f64 {
+        self.length + self.missing
+    }
+}
+
+impl<'a> Draw<'a> {
+    /// `None` when the corners do not leave room for their turns.
+    pub fn new(
+        room: &'a Room<'a>,
+        crowd: &'a Crowd<'a>,
+        task: &'a Task,
+        lead: usize,
+        corners: Vec<DVec3>,
+    ) -> Option<Draw<'a>> {
+        let mut draw = Draw {
+            room,
+            crowd,
+            task,
+            lead,
+            corners,
+            margin: MARGIN,
+            costs: Vec::new(),
+            turns: Vec::new(),
+        };
+        draw.measure().then_some(draw)
+    }
+
+    /// Draws it tight. Whether all room it needs is there.
+    /// Asks for more room from now on.
+    pub fn widen(&mut self) {
+        self.margin *= 5.0;
+        self.measure();
+    }
+
+    pub fn tighten(&mut self) -> bool {
+        self.straighten();
+        self.descend();
+        self.straighten();
+        for _ in 0..ADDED {
+            if self.missing() <= 0.0 || !self.add_corner() {
+                break;
+            }
+            self.descend();
+        }
+        self.missing() <= 0.0
+    }
+
+    /// The price of all room that is missing; 0 when none is.
+    pub fn missing(&self) -> f64 {
+        self.costs.iter().map(|cost| cost.missing).sum()
+    }
+
+    /// Inner corners.
+    fn inner(&self) -> usize {
+        self.corners.len() - 2
+    }
+
+    fn total(&self) -> f64 {
+        self.costs.iter().map(Cost::sum).sum()
+    }
+
+    /// Measures everything anew. Whether the turns fit.
+    fn measure(&mut self) -> bool {
+        let last = self.corners.len() - 1;
+        let Some(turns) = self.turns_of(&self.corners) else {
+            return false;
+        };
+        let mut costs = Vec::with_capacity(last);
+        let mut along = 0.0;
+        for leg in 0..last {
+            let cost = self.cost(&self.corners, &turns, leg, along);
+            along += cost.length;
+            costs.push(cost);
+        }
+        (self.costs, self.turns) = (costs, turns);
+        true
+    }
+
+    /// What every corner takes of its legs, mm, or `None` when a leg is too short.
+    fn turns_of(&self, corners: &[DVec3]) -> Option<Vec<f64>> {
+        let last = corners.len() - 1;
+        let mut turns = Vec::with_capacity(last + 1);
+        turns.push(self.task.straight_from);
+        for corner in 1..last {
+            turns.push(self.turn(corners, corner)?);
+        }
+        turns.push(self.task.straight_to);
+        let fits = (0..last).all(|leg| {
+            turns[leg] + turns[leg + 1] <= corners[leg].distance(corners[leg + 1]) + 1e-10
+        });
+        fits.then_some(turns)
+    }
+
+    fn turn(&self, corners: &[DVec3], corner: usize) -> Option<f64> {
+        let before = (corners[corner] - corners[corner - 1]).try_normalize()?;
+        let after = (corners[corner + 1] - corners[corner]).try_normalize()?;
+        let cos = before.dot(after);
+        (cos > SHARPEST).then(|| self.task.radius * half_tangent(cos))
+    }
+
+    /// What a leg and the arc at its end cost.
+    fn cost(&self, corners: &[DVec3], turns: &[f64], leg: usize, along: f64) -> Cost {
+        let (from, to) = (corners[leg], corners[leg + 1]);
+        let run = from.distance(to);
+        let way = (to - from) / run;
+        let last = leg + 2 == corners.len();
+        let mut cost = Cost::default();
+        // The straight runs are looked at before any search.
+        let start = turns[leg];
+        let line = run - start - turns[leg + 1];
+        let begin = from + start * way;
+        let before = if leg == 0 { along + start } else { along };
+        self.look(&mut cost, line, before, |place| begin + place * way);
+        cost.length =
+            line + if leg == 0 { start } else { 0.0 } + if last { turns[leg + 1] } else { 0.0 };
+        if last {
+            return cost;
+        }
+        let after = (corners[leg + 2] - to).normalize();
+        let cos = way.dot(after).clamp(-1.0, 1.0);
+        let (radius, angle) = (self.task.radius, cos.acos());
+        let inward = (after - cos * way).normalize_or_zero();
+        let begin = to - turns[leg + 1] * way;
+        let arc = radius * angle;
+        let before = along + cost.length;
+        self.look(&mut cost, arc, before, |place| {
+            let (sin, cos) = (place / radius).sin_cos();
+            begin + radius * (sin * way + (1.0 - cos) * inward)
+        });
+        cost.length += arc;
+        cost
+    }
+
+    /// Looks along a piece for missing room.
+    #[inline]
+    fn look(&self, cost: &mut Cost, length: f64, before: f64, point: impl Fn(f64) -> DVec3) {
+        let mut place = 0.0;
+        let mut worst = 0.0;
+        loop {
+            let at = point(place);
+            let (spare, firm) = self.spare(at, before + place);
+            if spare < 0.0 {
+                cost.missing += ALONG * APART * -spare;
+                if -spare > cost.by {
+                    (cost.by, cost.worst) = (-spare, at);
+                }
+                worst = f64::max(worst, -spare);
+            }
+            if place >= length {
+                break;
+            }
+            let step = if firm { spare.max(APART) } else { APART };
+            place = (place + step).min(length);
+        }
+        cost.missing += WORST * worst;
+    }
+
+    /// Room beyond what is needed at a point, mm, and whether it holds for
+    /// points around as well.
+    #[inline]
+    fn spare(&self, point: DVec3, along: f64) -> (f64, bool) {
+        let plain = self.task.lumps.is_empty();
+        let od = if plain {
+            self.task.od
+        } else {
+            self.task.thickness([along, along])
+        };
+        let room = self.room.at(point).min(self.crowd.at(point, self.lead));
+        (room - 0.5 * od - self.margin, plain)
+    }
+
+    /// Leaves out corners that only cost.
+    fn straighten(&mut self) {
+        let mut corner = 2;
+        while corner < self.inner() {
+            let (corners, costs, turns) =
+                (self.corners.clone(), self.costs.clone(), self.turns.clone());
+            let before = self.total();
+            self.corners.remove(corner);
+            if self.measure() && self.total() < before {
+                corner = 2;
+            } else {
+                (self.corners, self.costs, self.turns) = (corners, costs, turns);
+                corner += 1;
+            }
+        }
+    }
+
+    /// Moves corners as long as it pays.
+    fn descend(&mut self) {
+        for step in STEPS {
+            for _ in 0..ROUNDS {
+                let mut better = false;
+                for corner in 1..=self.inner() {
+                    better |= self.improve(corner, step);
+                }
+                if !better {
+                    break;
+                }
+            }
+        }
+    }
+
+    /// Moves one corner by one step, if it pays.
+    fn improve(&mut self, corner: usize, step: f64) -> bool {
+        let mut better = false;
+        for way in self.ways(corner) {
+            if way == DVec3::ZERO {
+                continue;
+            }
+            let mut step = step;
+            while self.try_move(corner, self.corners[corner] + step * way) {
+                better = true;
+                step *= 2.0;
+            }
+        }
+        better
+    }
+
+    /// The ways a corner may go.
+    fn ways(&self, corner: usize) -> [DVec3; 8] {
+        let mut ways = [DVec3::ZERO; 8];
+        let [first, last] = [corner == 1, corner == self.inner()];
+        if first && last {
+            return ways;
+        }
+        if first || last {
+            let way = if first {
+                self.task.from_way
+            } else {
+                self.task.to_way
+            };
+            [ways[0], ways[1]] = [way, -way];
+            return ways;
+        }
+        let before = (self.corners[corner] - self.corners[corner - 1]).normalize();
+        let after = (self.corners[corner + 1] - self.corners[corner]).normalize();
+        let square = before.cross(after).normalize_or_zero();
+        let pull = (after - before).normalize_or_zero();
+        [
+            self.push(corner),
+            pull,
+            before,
+            -before,
+            after,
+            -after,
+            square,
+            -square,
+        ]
+    }
+
+    /// Away from what is nearest at the worst place beside a corner.
+    fn push(&self, corner: usize) -> DVec3 {
+        let near = [corner - 1, corner].map(|leg| self.costs[leg]);
+        let worst = if near[0].by >= near[1].by {
+            near[0]
+        } else {
+            near[1]
+        };
+        if worst.by <= 0.0 {
+            return DVec3::ZERO;
+        }
+        self.away(worst.worst)
+    }
+
+    /// The way in which room grows fastest at a point.
+    fn away(&self, point: DVec3) -> DVec3 {
+        const HALF: f64 = 0.25;
+        let room = |shift: DVec3| {
+            let point = point + shift;
+            self.room.at(point).min(self.crowd.at(point, self.lead))
+        };
+        let slope = |axis: DVec3| room(HALF * axis) - room(-HALF * axis);
+        DVec3::new(slope(DVec3::X), slope(DVec3::Y), slope(DVec3::Z)).normalize_or_zero()
+    }
+
+    /// Moves a corner there if that pays.
+    fn try_move(&mut self, corner: usize, to: DVec3) -> bool {
+        let kept = std::mem::replace(&mut self.corners[corner], to);
+        if let Some(change) = self.changed(corner) {
+            change.enter(self);
+            return true;
+        }
+        self.corners[corner] = kept;
+        false
+    }
+
+    /// What changes with a corner that was moved, if it pays.
+    fn changed(&self, corner: usize) -> Option<Change> {
+        let last = self.corners.len() - 1;
+        let mut turns = [0.0; 5];
+        let low = corner.saturating_sub(2);
+        let high = (corner + 2).min(last);
+        for near in low..=high {
+            turns[near - low] =
+                if near + 1 < corner || near > corner + 1 || near == 0 || near == last {
+                    self.turns[near]
+                } else {
+                    self.turn(&self.corners, near)?
+                };
+        }
+        for leg in low..high {
+            let run = self.corners[leg].distance(self.corners[leg + 1]);
+            if turns[leg - low] + turns[leg + 1 - low] > run + 1e-10 {
+                return None;
+            }
+        }
+        let lumps = !self.task.lumps.is_empty();
+        let (from, to) = if lumps { (0, last) } else { (low, high) };
+        let mut all = self.turns.clone();
+        all[low..=high].copy_from_slice(&turns[..=high - low]);
+        let before: f64 = self.costs[from..to].iter().map(Cost::sum).sum();
+        let mut costs = Vec::with_capacity(to - from);
+        let (mut along, mut after) = (0.0, 0.0);
+        for leg in from..to {
+            let cost = self.cost(&self.corners, &all, leg, along);
+            along += cost.length;
+            after += cost.sum();
+            if after > before - GAIN {
+                return None;
+            }
+            costs.push(cost);
+        }
+        Some(Change {
+            turns: all,
+            from,
+            costs,
+        })
+    }
+
+    /// Adds a corner where most room is missing, pushed out of the way.
+    fn add_corner(&mut self) -> bool {
+        let legs = self.costs.iter().enumerate();
+        let Some((leg, &cost)) = legs.max_by(|a, b| a.1.by.total_cmp(&b.1.by)) else {
+            return false;
+        };
+        let (from, to) = (self.corners[leg], self.corners[leg + 1]);
+        let run = to - from;
+        let place = ((cost.worst - from).dot(run) / run.length_squared()).clamp(0.3, 0.7);
+        if leg == 0 || leg + 1 == self.costs.len() {
+            return false;
+        }
+        let corners = self.corners.clone();
+        let foot = from + place * run;
+        self.corners
+            .insert(leg + 1, foot + self.away(cost.worst) * (cost.by + 0.1));
+        if self.measure() {
+            return true;
+        }
+        self.corners = corners;
+        false
+    }
+}
+
+/// A corner's move that pays.
+struct Change {
+    turns: Vec<f64>,
+    from: usize,
+    costs: Vec<Cost>,
+}
+
+impl Change {
+    fn enter(self, draw: &mut Draw) {
+        draw.turns = self.turns;
+        draw.costs[self.from..self.from + self.costs.len()].copy_from_slice(&self.costs);
+    }
+}

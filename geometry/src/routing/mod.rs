@@ -1,0 +1,171 @@
+//! Every lead routed, all together: lines and arcs from plug to end, never
+//! tighter than the bend rule, clear of every solid and of each other.
+//!
+//! The search is coarse: a lattice of some millimetres ([`lattice`]) against
+//! room known voxel by voxel ([`room`]). What it finds is drawn tight with
+//! exact distances ([`draw`]) and shown only after a check that shares nothing
+//! with the search ([`verify`]). Effort is bounded by counted work, so that the
+//! same task has the same answer on every machine.
+
+use glam::DVec3;
+
+use crate::path::Path;
+use crate::solids::{Bounds, Solid};
+
+mod ahead;
+mod approach;
+mod corners;
+mod crowd;
+mod draw;
+mod lattice;
+mod one;
+mod point;
+mod room;
+mod search;
+mod stubs;
+mod together;
+mod verify;
+
+pub use one::route_one;
+pub use together::{Progress, Routing, route_together};
+pub use verify::{Against, Breach, verify};
+
+/// The solids leads run between.
+#[derive(Clone, Debug)]
+pub struct Surroundings<'a> {
+    /// Leads stay in here, mm.
+    pub bounds: Bounds,
+    /// Edge of the voxels the search reads room from, mm; 2 serves well.
+    pub voxel: f64,
+    /// Solids that stay through a whole search for the seat.
+    pub fixed: &'a [Kept],
+    /// Solids that move with the unit, modules, plugs.
+    pub movable: Vec<Kept>,
+}
+
+/// A solid, and the room leads keep from it.
+#[derive(Clone, Debug)]
+pub struct Kept {
+    /// The solid in place.
+    pub solid: Solid,
+    /// Room between its surface and a lead's, mm.
+    pub clear: f64,
+    /// The number of the task whose own plug it is: that lead starts in it.
+    pub not_for: Option<usize>,
+}
+
+/// One lead to lay.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Task {
+    /// Outside diameter, mm.
+    pub od: f64,
+    /// Least bend radius at the centreline, mm.
+    pub radius: f64,
+    /// Where its centreline leaves the plug, mm.
+    pub from: DVec3,
+    /// The way it leaves, a unit vector.
+    pub from_way: DVec3,
+    /// Straight run behind the plug, mm.
+    pub straight_from: f64,
+    /// Where its centreline ends, mm.
+    pub to: DVec3,
+    /// The way it goes there, a unit vector.
+    pub to_way: DVec3,
+    /// Straight run before its end, mm.
+    pub straight_to: f64,
+    /// It may not be longer than this, mm.
+    pub length: Option<f64>,
+    /// Where it is thicker.
+    pub lumps: Vec<Bulge>,
+    /// Points it passes in this order, mm.
+    pub through: Vec<DVec3>,
+    /// Leads with the same figure are drawn together.
+    pub cluster: Option<usize>,
+}
+
+/// A lump as a lead sees it: a stretch that is thicker.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Bulge {
+    /// Its middle, mm along the lead from where the cable leaves the plug.
+    pub at: f64,
+    /// Length along the lead, mm.
+    pub length: f64,
+    /// Diameter, mm.
+    pub diameter: f64,
+}
+
+/// How much work a search may do.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Effort {
+    /// Nodes one search may expand.
+    pub nodes: u64,
+    /// Searches for all leads together.
+    pub searches: u64,
+}
+
+impl Default for Effort {
+    fn default() -> Effort {
+        Effort {
+            nodes: 40_000,
+            searches: 200,
+        }
+    }
+}
+
+/// Why a lead has no way.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum NoWay {
+    /// Its straight run at the plug or at the end is too near to a solid.
+    RunBlocked {
+        /// Number of the solid, fixed ones first.
+        solid: usize,
+        /// Room missing, mm.
+        by: f64,
+        /// Where, mm.
+        at: DVec3,
+    },
+    /// Its straight runs cross those of another lead: no way can help.
+    RunsCross {
+        /// Number of the other lead.
+        other: usize,
+        /// Room missing, mm.
+        by: f64,
+    },
+    /// The shortest way found is longer than the lead, by this, mm.
+    TooShort {
+        /// Missing length, mm.
+        by: f64,
+    },
+    /// The finest lattice holds no way.
+    Exhausted,
+    /// The work allowed is spent.
+    GaveUp,
+}
+
+impl Task {
+    /// Its greatest diameter, mm.
+    pub fn thickest(&self) -> f64 {
+        let lumps = self.lumps.iter().map(|lump| lump.diameter);
+        lumps.fold(self.od, f64::max)
+    }
+
+    /// Its greatest diameter on a stretch, mm, by the places of its ends.
+    fn thickness(&self, [from, to]: [f64; 2]) -> f64 {
+        let met = |lump: &&Bulge| {
+            let half = 0.5 * lump.length;
+            from <= lump.at + half && to >= lump.at - half
+        };
+        let lumps = self.lumps.iter().filter(met).map(|lump| lump.diameter);
+        lumps.fold(self.od, f64::max)
+    }
+
+    /// The ends of its straight runs, where it has some.
+    fn runs(&self) -> [Option<[DVec3; 2]>; 2] {
+        let first = [self.from, self.from + self.straight_from * self.from_way];
+        let last = [self.to - self.straight_to * self.to_way, self.to];
+        [
+            (self.straight_from > 0.0).then_some(first),
+            (self.straight_to > 0.0).then_some(last),
+        ]
+    }
+}

@@ -1,0 +1,231 @@
+//! How much room there is to the solids: a grid of bytes for the search,
+//! exact figures for the rest.
+//!
+//! The bytes are filled as they are asked for, each with the exact distance
+//! from the middle of its voxel, so that what is never visited costs nothing.
+//! Solids keep their clear: every figure is the distance less the clear.
+
+use std::cell::Cell;
+
+use glam::DVec3;
+
+use super::point::point_to;
+use super::{Kept, Surroundings};
+use crate::distance::Convex;
+use crate::solids::Bounds;
+
+/// Room beyond this is not told apart, mm.
+pub(super) const REACH: f64 = 16.0;
+
+/// Bytes per millimetre.
+pub(super) const FINE: f64 = 16.0;
+
+/// Voxels along the edge of a brick. A brick knows the solids within [`REACH`].
+const BRICK: usize = 8;
+
+/// A byte nobody asked for yet.
+const UNKNOWN: u8 = 0;
+
+/// A convex piece of a solid and the room it asks for.
+struct Part<'a> {
+    convex: Convex<'a>,
+    clear: f64,
+}
+
+/// The room around the solids that stand in everybody's way.
+pub(super) struct Room<'a> {
+    /// Middle of the first voxel, mm.
+    pub origin: DVec3,
+    /// Edge of a voxel, mm.
+    pub voxel: f64,
+    /// Voxels across, in depth, up.
+    pub size: [usize; 3],
+    bytes: Vec<Cell<u8>>,
+    parts: Vec<Part<'a>>,
+    bricks: Bricks,
+}
+
+impl<'a> Room<'a> {
+    pub fn new(around: &'a Surroundings<'a>) -> Room<'a> {
+        let voxel = around.voxel;
+        let extent = around.bounds.size() / voxel;
+        let size = [extent.x, extent.y, extent.z].map(|it| it.floor() as usize + 1);
+        let spread = DVec3::from_array(size.map(|it| (it - 1) as f64)) * voxel;
+        let origin = around.bounds.middle() - 0.5 * spread;
+        let shared = around.solids().filter(|kept| kept.not_for.is_none());
+        let mut parts = Vec::new();
+        let mut bricks = Bricks::new(size);
+        for kept in shared {
+            for convex in Convex::pieces(&kept.solid) {
+                let reach = bounds(&convex).grown(kept.clear + REACH);
+                bricks.note(parts.len() as u32, &reach, origin, voxel);
+                parts.push(Part {
+                    convex,
+                    clear: kept.clear,
+                });
+            }
+        }
+        Room {
+            origin,
+            voxel,
+            size,
+            bytes: vec![Cell::new(UNKNOWN); size.iter().product()],
+            parts,
+            bricks: bricks.sorted(),
+        }
+    }
+
+    /// Room at a voxel by its number, in steps of 1 / [`FINE`] mm from 1 on:
+    /// 1 when there is none, 255 for [`REACH`] and more.
+    #[inline]
+    pub fn byte(&self, number: usize) -> u8 {
+        let known = self.bytes[number].get();
+        if known != UNKNOWN {
+            return known;
+        }
+        let point = self.middle_of(number);
+        let steps = (self.at(point) * FINE).floor().clamp(0.0, 254.0);
+        let byte = 1 + steps as u8;
+        self.bytes[number].set(byte);
+        byte
+    }
+
+    /// The byte that stands for this much room, rounded down.
+    pub fn byte_of(room: f64) -> u8 {
+        1 + (room * FINE).floor().clamp(0.0, 254.0) as u8
+    }
+
+    /// The number of the voxel that holds a point.
+    #[inline]
+    pub fn voxel_of(&self, point: DVec3) -> Option<usize> {
+        let place = ((point - self.origin) / self.voxel).round();
+        let inside = place.cmpge(DVec3::ZERO).all()
+            && (place.x as usize) < self.size[0]
+            && (place.y as usize) < self.size[1]
+            && (place.z as usize) < self.size[2];
+        inside.then(|| self.number([place.x as usize, place.y as usize, place.z as usize]))
+    }
+
+    /// The number of a voxel by its place.
+    #[inline]
+    pub fn number(&self, [x, y, z]: [usize; 3]) -> usize {
+        (z * self.size[1] + y) * self.size[0] + x
+    }
+
+    fn middle_of(&self, number: usize) -> DVec3 {
+        let [nx, ny, _] = self.size;
+        let place = [number % nx, number / nx % ny, number / (nx * ny)];
+        self.origin + DVec3::from_array(place.map(|it| it as f64)) * self.voxel
+    }
+
+    /// Exact room at a point, mm: distance to the nearest solid less its
+    /// clear, negative where it is missing; [`REACH`] and more reads as [`REACH`].
+    pub fn at(&self, point: DVec3) -> f64 {
+        let place = (point - self.origin) / self.voxel;
+        let mut least = REACH;
+        for &part in self.bricks.around(place) {
+            let part = &self.parts[part as usize];
+            least = least.min(point_to(&part.convex, point) - part.clear);
+        }
+        least.min(self.inside(place))
+    }
+
+    /// How far inside the grid a place is, mm.
+    fn inside(&self, place: DVec3) -> f64 {
+        let last = DVec3::from_array(self.size.map(|it| (it - 1) as f64));
+        let depth = place.min(last - place).min_element() + 0.5;
+        if depth < 0.0 {
+            depth * self.voxel
+        } else {
+            REACH
+        }
+    }
+}
+
+/// The smallest upright box around a convex piece.
+fn bounds(convex: &Convex) -> Bounds {
+    let corner = |sign: f64| {
+        DVec3::from_array(
+            [DVec3::X, DVec3::Y, DVec3::Z].map(|axis| sign * convex.most(sign * axis)),
+        )
+    };
+    Bounds {
+        min: corner(-1.0),
+        max: corner(1.0),
+    }
+}
+
+/// Which parts are near which block of voxels.
+struct Bricks {
+    size: [usize; 3],
+    noted: Vec<(u32, u32)>,
+    starts: Vec<u32>,
+    parts: Vec<u32>,
+}
+
+impl Bricks {
+    fn new(voxels: [usize; 3]) -> Bricks {
+        Bricks {
+            size: voxels.map(|it| it.div_ceil(BRICK)),
+            noted: Vec::new(),
+            starts: Vec::new(),
+            parts: Vec::new(),
+        }
+    }
+
+    /// Notes that a part counts within `reach`.
+    fn note(&mut self, part: u32, reach: &Bounds, origin: DVec3, voxel: f64) {
+        let edge = BRICK as f64 * voxel;
+        let low = ((reach.min - origin) / edge - 0.5 / BRICK as f64).floor();
+        let high = ((reach.max - origin) / edge + 0.5 / BRICK as f64).floor();
+        let range = |axis: usize| {
+            let last = self.size[axis] as f64 - 1.0;
+            // A brick at the rim also answers for what lies beyond it.
+            let one = low[axis].clamp(0.0, last) as usize;
+            one..=high[axis].clamp(0.0, last) as usize
+        };
+        for z in range(2) {
+            for y in range(1) {
+                for x in range(0) {
+                    let brick = (z * self.size[1] + y) * self.size[0] + x;
+                    self.noted.push((brick as u32, part));
+                }
+            }
+        }
+    }
+
+    /// The same, ready to be asked.
+    fn sorted(mut self) -> Bricks {
+        self.noted.sort_unstable();
+        let count = self.size.iter().product::<usize>();
+        self.starts = vec![0; count + 1];
+        for &(brick, part) in &self.noted {
+            self.starts[brick as usize + 1] += 1;
+            self.parts.push(part);
+        }
+        for brick in 0..count {
+            self.starts[brick + 1] += self.starts[brick];
+        }
+        self.noted = Vec::new();
+        self
+    }
+
+    /// The parts near a place given in voxels.
+    #[inline]
+    fn around(&self, place: DVec3) -> &[u32] {
+        let index = |axis: usize| {
+            let brick = (place[axis] + 0.5).max(0.0) as usize / BRICK;
+            brick.min(self.size[axis] - 1)
+        };
+        let brick = (index(2) * self.size[1] + index(1)) * self.size[0] + index(0);
+        let [from, to] = [self.starts[brick], self.starts[brick + 1]];
+        &self.parts[from as usize..to as usize]
+    }
+}
+
+impl Surroundings<'_> {
+    /// Every solid, fixed ones first.
+    pub(super) fn solids(&self) -> impl Iterator<Item = &Kept> {
+        self.fixed.iter().chain(&self.movable)
+    }
+}

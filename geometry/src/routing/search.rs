@@ -1,0 +1,361 @@
+//! The search for one lead on the lattice, from both ends at once.
+//!
+//! P. E. Hart, N. J. Nilsson, B. Raphael, "A formal basis for the heuristic
+//! determination of minimum cost paths", IEEE Transactions on Systems Science
+//! and Cybernetics 4 (1968) 100-107, in both directions: each side goes by its
+//! own cost and by what is ahead of it through the free room ([`Ahead`]).
+//! It ends when neither side can better the best meeting, and at once when
+//! one side has nowhere left to go.
+
+use std::cmp::Reverse;
+use std::collections::BinaryHeap;
+
+use glam::DVec3;
+
+use super::NoWay;
+use super::ahead::{Ahead, NEVER};
+use super::approach::Approach;
+use super::crowd::Crowd;
+use super::lattice::{COST, HEADINGS, Lattice, SAMPLE, Turn, Turns, opposite};
+use super::room::{FINE, Room};
+
+/// What a search goes through.
+pub(super) struct Ground<'a> {
+    pub room: &'a Room<'a>,
+    pub crowd: &'a Crowd<'a>,
+    pub lattice: &'a Lattice,
+    pub turns: &'a Turns,
+    /// Number of the lead.
+    pub lead: usize,
+    /// Half its thickness, and half that of its lumps by where they are, mm.
+    pub half: f64,
+    pub lumps: &'a [super::Bulge],
+    /// Room that may be missing, mm, at [`MISSING`] a price.
+    pub lenient: f64,
+    /// What it costs to ask another lead to move, if that is allowed, in steps
+    /// of 1 / [`COST`] mm for each turn.
+    pub prices: Option<&'a [u32]>,
+    /// Leads that may not be asked, a bit for each.
+    pub firm: u64,
+}
+
+/// Cost of a millimetre of missing room along a millimetre.
+const MISSING: f64 = 1.0;
+
+/// One end of a lead for the search.
+pub(super) struct Side<'a> {
+    pub approaches: &'a [Approach],
+    /// What is ahead of this side: the cost to the other end.
+    pub ahead: &'a Ahead,
+}
+
+/// What one side knows of a node and heading.
+#[derive(Clone, Copy, Default)]
+struct Label {
+    stamp: u32,
+    cost: u32,
+    /// The turn that led here; an approach from [`APPROACH`] on.
+    by: u16,
+}
+
+/// Labels from here on name an approach.
+const APPROACH: u16 = 0x8000;
+
+/// Labels of both sides, kept from search to search.
+#[derive(Default)]
+pub(super) struct Slate {
+    labels: [Vec<Label>; 2],
+    stamp: u32,
+    /// Nodes expanded in all.
+    pub expanded: u64,
+}
+
+type Queue = BinaryHeap<Reverse<(u32, u32)>>;
+
+impl Slate {
+    /// The inner corners from one end to the other.
+    pub fn search(
+        &mut self,
+        ground: &Ground,
+        sides: [Side; 2],
+        most: u64,
+    ) -> Result<Vec<DVec3>, NoWay> {
+        let states = ground.lattice.count() * HEADINGS;
+        for labels in &mut self.labels {
+            if labels.len() < states {
+                labels.resize(states, Label::default());
+            }
+        }
+        self.stamp += 1;
+        let mut queues = [Queue::new(), Queue::new()];
+        let mut best = (NEVER, 0);
+        for (side, queue) in queues.iter_mut().enumerate() {
+            self.seed(ground, side, &sides[side], queue, &mut best);
+        }
+        let last = self.expanded + most;
+        let mut side = 0;
+        loop {
+            let ahead = sides[side].ahead;
+            let Some(Reverse((promise, state))) = queues[side].pop() else {
+                break;
+            };
+            if promise >= best.0 {
+                break;
+            }
+            let cost = self.labels[side][state as usize].cost;
+            if cost.saturating_add(ahead.from(state as usize / HEADINGS)) < promise {
+                continue;
+            }
+            if self.expanded == last {
+                return Err(NoWay::GaveUp);
+            }
+            self.expanded += 1;
+            self.expand(ground, side, ahead, state, &mut queues[side], &mut best);
+            side = 1 - side;
+        }
+        if best.0 == NEVER {
+            return Err(NoWay::Exhausted);
+        }
+        Ok(self.corners(ground, &sides, best.1))
+    }
+
+    /// Enters the ways from an end onto the lattice.
+    fn seed(
+        &mut self,
+        ground: &Ground,
+        side: usize,
+        from: &Side,
+        queue: &mut Queue,
+        best: &mut (u32, u32),
+    ) {
+        for (number, approach) in from.approaches.iter().enumerate() {
+            let Some(extra) = ground.approach(approach, side == 0) else {
+                continue;
+            };
+            let state = approach.node * HEADINGS + approach.heading;
+            let label = Label {
+                stamp: self.stamp,
+                cost: approach.cost + extra,
+                by: APPROACH | number as u16,
+            };
+            self.note(ground, side, from.ahead, state, label, queue, best);
+        }
+    }
+
+    /// Goes every turn from a node.
+    fn expand(
+        &mut self,
+        ground: &Ground,
+        side: usize,
+        ahead: &Ahead,
+        state: u32,
+        queue: &mut Queue,
+        best: &mut (u32, u32),
+    ) {
+        let (node, heading) = (state as usize / HEADINGS, state as usize % HEADINGS);
+        let place = ground.lattice.place(node);
+        let voxel = ground.lattice.voxel(place);
+        let point = ground.lattice.point(place);
+        let cost = self.labels[side][state as usize].cost;
+        let range = ground.turns.starts[heading]..ground.turns.starts[heading + 1];
+        for number in range {
+            let turn = &ground.turns.all[number];
+            let Some(next) = ground.lattice.node(place + turn.delta) else {
+                continue;
+            };
+            if turn
+                .corner
+                .is_some_and(|corner| !ground.lattice.holds(place + corner))
+            {
+                continue;
+            }
+            let target = next * HEADINGS + turn.to;
+            let onward = cost + turn.cost;
+            let known = self.labels[side][target];
+            if known.stamp == self.stamp && known.cost <= onward {
+                continue;
+            }
+            let start = (side == 0 && !ground.lumps.is_empty()).then_some(f64::from(cost) / COST);
+            let Some(extra) = ground.turn(turn, voxel, point, start) else {
+                continue;
+            };
+            let label = Label {
+                stamp: self.stamp,
+                cost: onward + extra,
+                by: number as u16,
+            };
+            self.note(ground, side, ahead, target, label, queue, best);
+        }
+    }
+
+    /// Notes a label if it is better than what is known, and a meeting.
+    #[allow(clippy::too_many_arguments)]
+    fn note(
+        &mut self,
+        ground: &Ground,
+        side: usize,
+        ahead: &Ahead,
+        state: usize,
+        label: Label,
+        queue: &mut Queue,
+        best: &mut (u32, u32),
+    ) {
+        let known = &mut self.labels[side][state];
+        let rest = ahead.from(state / HEADINGS);
+        if rest == NEVER || known.stamp == self.stamp && known.cost <= label.cost {
+            return;
+        }
+        *known = label;
+        queue.push(Reverse((label.cost + rest, state as u32)));
+        let met = state - state % HEADINGS + opposite(state % HEADINGS);
+        let other = self.labels[1 - side][met];
+        let forward = if side == 0 { label.cost } else { other.cost };
+        if other.stamp == self.stamp
+            && label.cost + other.cost < best.0
+            && ground.past_lumps(forward)
+        {
+            let state = if side == 0 { state } else { met };
+            *best = (label.cost + other.cost, state as u32);
+        }
+    }
+
+    /// The corners through the meeting at a state of the first side.
+    fn corners(&self, ground: &Ground, sides: &[Side; 2], state: u32) -> Vec<DVec3> {
+        let mut corners = self.back(ground, 0, sides[0].approaches, state as usize);
+        corners.reverse();
+        let met = state as usize - state as usize % HEADINGS + opposite(state as usize % HEADINGS);
+        corners.extend(self.back(ground, 1, sides[1].approaches, met));
+        corners
+    }
+
+    /// The corners from a state back to its end.
+    fn back(
+        &self,
+        ground: &Ground,
+        side: usize,
+        approaches: &[Approach],
+        mut state: usize,
+    ) -> Vec<DVec3> {
+        let mut corners = Vec::new();
+        loop {
+            let by = self.labels[side][state].by;
+            if by & APPROACH != 0 {
+                let approach = &approaches[(by ^ APPROACH) as usize];
+                corners.extend(approach.corners.iter().rev());
+                return corners;
+            }
+            let turn = &ground.turns.all[by as usize];
+            let place = ground.lattice.place(state / HEADINGS) - turn.delta;
+            corners.extend(
+                turn.corner
+                    .map(|corner| ground.lattice.point(place + corner)),
+            );
+            let node = ground.lattice.node(place).expect("a turn begins at a node");
+            state = node * HEADINGS + turn.from;
+        }
+    }
+}
+
+impl Ground<'_> {
+    /// Whether every lump is behind a point this far from the plug.
+    fn past_lumps(&self, cost: u32) -> bool {
+        let along = f64::from(cost) / COST;
+        self.lumps
+            .iter()
+            .all(|lump| lump.at + 0.5 * lump.length <= along)
+    }
+
+    /// Half the thickness at a place along the lead, where the place is known.
+    #[inline]
+    fn half_at(&self, along: Option<f64>) -> f64 {
+        let Some(along) = along else {
+            return self.half;
+        };
+        let met = |lump: &&super::Bulge| (along - lump.at).abs() <= 0.5 * lump.length;
+        let lumps = self.lumps.iter().filter(met);
+        lumps
+            .map(|lump| 0.5 * lump.diameter)
+            .fold(self.half, f64::max)
+    }
+
+    /// What a turn costs beside its length; `None` when it is blocked.
+    fn turn(&self, turn: &Turn, voxel: usize, point: DVec3, start: Option<f64>) -> Option<u32> {
+        let byte = |number: usize| {
+            let sample = &turn.samples[number];
+            self.room.byte((voxel as isize + sample.voxel) as usize)
+        };
+        let last = turn.samples.len() - 1;
+        let needed = |half: f64| (Room::byte_of(half), Room::byte_of(half - self.lenient));
+        let mut half = self.half;
+        let (mut full, mut least) = needed(half);
+        if byte(last) < least {
+            return None;
+        }
+        let mut toll = Toll::default();
+        let mut number = 0;
+        while number <= last {
+            let sample = &turn.samples[number];
+            if let Some(start) = start {
+                half = self.half_at(Some(start + sample.along));
+                (full, least) = needed(half);
+            }
+            let seen = byte(number);
+            if seen < least {
+                return None;
+            }
+            let mut spare = (f64::from(seen) - f64::from(full)) / FINE;
+            toll.missing += (-spare).max(0.0);
+            spare = spare.min(self.others(point + sample.from_node, half, &mut toll)?);
+            number += if start.is_some() {
+                1
+            } else {
+                1 + (spare.max(0.0) / SAMPLE) as usize
+            };
+        }
+        Some(self.price(&toll))
+    }
+
+    /// What an approach costs beside its length; `None` when others block it.
+    fn approach(&self, approach: &Approach, forward: bool) -> Option<u32> {
+        let mut toll = Toll::default();
+        for &(point, along) in &approach.samples {
+            let half = self.half_at(forward.then_some(along));
+            self.others(point, half, &mut toll)?;
+        }
+        Some(self.price(&toll))
+    }
+
+    /// Room to other leads beyond what is needed, mm; `None` when too little.
+    #[inline]
+    fn others(&self, point: DVec3, half: f64, toll: &mut Toll) -> Option<f64> {
+        let room = if self.prices.is_some() {
+            let seen = self.crowd.look(point, self.lead, half, self.firm);
+            toll.moved |= seen.moved;
+            seen.room
+        } else {
+            self.crowd.at(point, self.lead)
+        };
+        let spare = room - half;
+        toll.missing += (-spare).max(0.0);
+        (spare >= -self.lenient.min(0.8)).then_some(spare)
+    }
+
+    fn price(&self, toll: &Toll) -> u32 {
+        let mut price = (toll.missing * SAMPLE * MISSING * COST) as u32;
+        let mut moved = toll.moved;
+        while let (Some(prices), true) = (self.prices, moved != 0) {
+            price += prices[moved.trailing_zeros() as usize];
+            moved &= moved - 1;
+        }
+        price
+    }
+}
+
+/// What is paid for beside length.
+#[derive(Default)]
+struct Toll {
+    /// Missing room, summed over the points looked at, mm.
+    missing: f64,
+    /// Leads asked to move, a bit for each.
+    moved: u64,
+}

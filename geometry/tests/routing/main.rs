@@ -1,0 +1,8 @@
+//! Leads in seeded random cavities, held to their rules.
+
+#[path = "../random_cavities/mod.rs"]
+mod random_cavities;
+#[path = "../random_solids/mod.rs"]
+mod random_solids;
+
+mod alone;

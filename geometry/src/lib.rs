@@ -64,8 +64,8 @@ pub mod measure;
 pub mod packing;
 pub mod path;
 pub mod routed;
-pub mod seating;
 pub mod routing;
+pub mod seating;
 pub mod section;
 pub mod solids;
 pub mod space;
@@ -84,6 +84,7 @@ pub use path::{
     Near, Path, PathFault, Piece, closer_than, path_to_path, path_to_solid, paths_closer_than,
 };
 pub use routed::*;
+pub use seating::{routed, routed_on};
 pub use section::{Facet, facets, silhouette, slice};
 pub use solids::{Bounds, Outline, OutlineFault, Shape, Solid};
 pub use sweep::{Meeting, stop_along};

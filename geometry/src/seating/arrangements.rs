@@ -28,7 +28,8 @@ pub fn arrangements(job: &Job, layout: &Layout, rooms: &[ModuleRoom]) -> Vec<Arr
             pinned(layout, &module.id)
         } else {
             let fits = room.fits.iter();
-            fits.flat_map(|fit| seats(job, layout, module, fit)).collect()
+            fits.flat_map(|fit| seats(job, layout, module, fit))
+                .collect()
         };
         if options.is_empty() {
             continue;

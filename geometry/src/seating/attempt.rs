@@ -34,16 +34,11 @@ pub fn attempt(
 ) -> Attempt {
     let stand = scene.at(proud);
     let mut cancelled = false;
-    let routing = route_together(
-        &stand.surroundings,
-        &stand.tasks,
-        effort,
-        &mut |progress| {
-            let go_on = watch(progress);
-            cancelled |= !go_on;
-            go_on
-        },
-    );
+    let routing = route_together(&stand.surroundings, &stand.tasks, effort, &mut |progress| {
+        let go_on = watch(progress);
+        cancelled |= !go_on;
+        go_on
+    });
     let mut ways = routing.routes;
     let found: Vec<Option<Path>> = ways.iter().map(|way| way.as_ref().ok().cloned()).collect();
     let mut blame: Vec<Option<Named>> = vec![None; ways.len()];

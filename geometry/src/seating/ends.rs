@@ -56,11 +56,7 @@ pub struct Ends<'a> {
 
 impl<'a> Ends<'a> {
     /// Shares out the exits.
-    pub fn new(
-        job: &'a Job,
-        layout: &'a Layout,
-        modules: &'a BTreeMap<String, Sits>,
-    ) -> Ends<'a> {
+    pub fn new(job: &'a Job, layout: &'a Layout, modules: &'a BTreeMap<String, Sits>) -> Ends<'a> {
         let mut ends = Ends {
             job,
             layout,
@@ -158,7 +154,10 @@ impl<'a> Ends<'a> {
         let lead = &self.job.leads[number];
         let clear = self.job.modules.iter().find(|module| module.id == id);
         let stand = 0.5 * lead_od(lead) + clear.map_or(0.0, |module| module.clear) + HAIR;
-        let radius = lead.cable.rule(self.job.rules).centreline(lead.cable.od.value());
+        let radius = lead
+            .cable
+            .rule(self.job.rules)
+            .centreline(lead.cable.od.value());
         let bounds = block.bounds();
         let centre = block.centre();
         let half = 0.5 * (bounds.max - bounds.min);

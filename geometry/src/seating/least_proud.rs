@@ -37,11 +37,7 @@ pub struct HeldOut {
 }
 
 /// The solid that holds a lead out furthest, if any does for certain.
-pub fn held_out(
-    layout: &Layout,
-    start: &CableStart,
-    cable: Stiffness,
-) -> Option<HeldOut> {
+pub fn held_out(layout: &Layout, start: &CableStart, cable: Stiffness) -> Option<HeldOut> {
     if start.way != DEPTH {
         return None;
     }

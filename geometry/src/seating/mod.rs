@@ -73,7 +73,9 @@ pub fn routed_on(
             let answer = Answer::of(job, fit, &scene, &arrangement, least, &held, found);
             best = Some(answer);
         }
-        let done = best.as_ref().is_some_and(|it| it.proud() <= fit.proud_lower_bound);
+        let done = best
+            .as_ref()
+            .is_some_and(|it| it.proud() <= fit.proud_lower_bound);
         if cancelled || done {
             break;
         }
@@ -249,7 +251,8 @@ fn stops(
             let cables = certain
                 .map(|(number, held)| stop(*number, (held.against.clone(), held.name.clone())));
             let stiff = fit.stopped_by.iter();
-            let stiff = stiff.filter(|stop| stop.short >= least - 1e-9 && stop.what != StopKind::Cable);
+            let stiff =
+                stiff.filter(|stop| stop.short >= least - 1e-9 && stop.what != StopKind::Cable);
             cables.chain(stiff.cloned()).collect()
         }
     }

@@ -71,7 +71,11 @@ fn plan(job: &Job, number: usize, lead: &Lead, start: &CableStart, end: End) -> 
         RuleSet::Shop => RuleSet::Published,
     };
     let longest = lead.length.map(|length| {
-        length.value() - start.stiff - end.last.distance(end.at) - end.beyond - lead.slack.joint_waste
+        length.value()
+            - start.stiff
+            - end.last.distance(end.at)
+            - end.beyond
+            - lead.slack.joint_waste
     });
     Plan {
         lead: number,

@@ -79,7 +79,12 @@ fn nearest(
         .filter_map(|(solid, kept)| {
             let near = path_to_solid(way, &kept.solid)?;
             let gap = near.distance - 0.5 * own;
-            Some(nearby(&stand.names[solid], gap, gap - kept.clear, near.point))
+            Some(nearby(
+                &stand.names[solid],
+                gap,
+                gap - kept.clear,
+                near.point,
+            ))
         });
     let others = attempt
         .ways

@@ -19,6 +19,15 @@ use crate::solids::{Bounds, Solid};
 /// Edge of the voxels that the search reads room from, mm.
 pub const VOXEL: f64 = 2.0;
 
+/// Room beside a unit whose cavity nobody measured, mm.
+const AROUND: f64 = 40.0;
+
+/// Room behind the unit in a cavity that is open at its back, mm.
+const BEHIND: f64 = 120.0;
+
+/// However deep an open cavity is, leads stay this near the unit, mm.
+const FURTHEST_BEHIND: f64 = 300.0;
+
 /// What stands in the way, by id and in words.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Named {
@@ -60,7 +69,10 @@ pub struct Stand<'a> {
 impl Stand<'_> {
     /// All solids by their number, the fixed ones first.
     pub fn solids(&self) -> impl Iterator<Item = &Kept> {
-        self.surroundings.fixed.iter().chain(&self.surroundings.movable)
+        self.surroundings
+            .fixed
+            .iter()
+            .chain(&self.surroundings.movable)
     }
 }
 
@@ -161,7 +173,11 @@ impl<'a> Scene<'a> {
                 fixed: &self.fixed,
                 movable,
             },
-            tasks: self.plans.iter().map(|plan| self.task(plan, proud)).collect(),
+            tasks: self
+                .plans
+                .iter()
+                .map(|plan| self.task(plan, proud))
+                .collect(),
             names,
             first_wall: self.fixed.len() - self.layout.walls.len(),
             fixed: self.fixed.len(),
@@ -204,35 +220,34 @@ impl<'a> Scene<'a> {
 /// Where leads may run: the cavity as far as it was measured, and everything named in it.
 fn bounds(job: &Job, layout: &Layout, plans: &[Plan]) -> Bounds {
     let rings = cavity::rings(&job.cavity, Reading::Nominal);
-    let mut low = DVec3::INFINITY;
-    let mut high = DVec3::NEG_INFINITY;
-    let mut take = |point: DVec3| {
-        low = low.min(point);
-        high = high.max(point);
-    };
-    for ring in &rings {
-        for corner in &ring.corners {
-            take(DVec3::new(corner.x, ring.depth, corner.y));
-        }
-    }
-    for plan in plans {
-        take(plan.start.at);
-        take(plan.end.at);
-    }
-    if rings.is_empty() || !job.cavity.closed {
-        // Nobody measured where the cavity ends: as far as anything in it goes.
-        let inside = layout.fixed.iter().map(|fixed| fixed.solid.bounds());
-        let reach = inside.fold(low.max(high).y, |deepest, it| deepest.max(it.max.y));
-        take(DVec3::new(low.x, reach.min(low.y + 600.0), low.z));
-    }
+    let mut points: Vec<DVec3> = rings
+        .iter()
+        .flat_map(|ring| {
+            let corners = ring.corners.iter();
+            corners.map(|corner| DVec3::new(corner.x, ring.depth, corner.y))
+        })
+        .collect();
+    points.extend(plans.iter().flat_map(|plan| [plan.start.at, plan.end.at]));
     if rings.is_empty() {
         let [from, to] = layout.chassis_face;
-        take(DVec3::new(from.x, 0.0, from.y) - DVec3::new(40.0, 0.0, 40.0));
-        take(DVec3::new(to.x, layout.chassis_rear + 120.0, to.y) + DVec3::new(40.0, 0.0, 40.0));
+        points.push(DVec3::new(from.x - AROUND, 0.0, from.y - AROUND));
+        points.push(DVec3::new(to.x + AROUND, 0.0, to.y + AROUND));
     }
-    low.y = low.y.max(0.0);
-    Bounds {
-        min: low,
-        max: high,
+    if rings.is_empty() || !job.cavity.closed {
+        // Nobody measured where the cavity ends: as far as anything stands in it.
+        let fixed = layout.fixed.iter().map(|fixed| fixed.solid.bounds().max.y);
+        let deepest = fixed.fold(layout.chassis_rear + BEHIND, f64::max);
+        points.push(points[0].with_y(deepest.min(layout.chassis_rear + FURTHEST_BEHIND)));
     }
+    let around = |bounds: Bounds, point: &DVec3| Bounds {
+        min: bounds.min.min(*point),
+        max: bounds.max.max(*point),
+    };
+    let nowhere = Bounds {
+        min: DVec3::INFINITY,
+        max: DVec3::NEG_INFINITY,
+    };
+    let mut bounds = points.iter().fold(nowhere, around);
+    bounds.min.y = bounds.min.y.max(0.0);
+    bounds
 }

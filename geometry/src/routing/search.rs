@@ -49,13 +49,30 @@ pub(super) struct Side<'a> {
     pub ahead: &'a Ahead,
 }
 
-/// What one side knows of a node and heading.
-#[derive(Clone, Copy, Default)]
+/// What one side knows of a node and heading: the search it is from, the turn
+/// that led there (an approach from [`APPROACH`] on) and the cost, in one word.
+/// A fresh slate of zeros costs no time until it is written on.
+#[derive(Clone, Copy)]
 struct Label {
-    stamp: u32,
-    cost: u32,
-    /// The turn that led here; an approach from [`APPROACH`] on.
+    stamp: u16,
     by: u16,
+    cost: u32,
+}
+
+impl Label {
+    #[inline]
+    fn read(word: u64) -> Label {
+        Label {
+            stamp: (word >> 48) as u16,
+            by: (word >> 32) as u16,
+            cost: word as u32,
+        }
+    }
+
+    #[inline]
+    fn word(self) -> u64 {
+        u64::from(self.stamp) << 48 | u64::from(self.by) << 32 | u64::from(self.cost)
+    }
 }
 
 /// Labels from here on name an approach.
@@ -64,8 +81,8 @@ const APPROACH: u16 = 0x8000;
 /// Labels of both sides, kept from search to search.
 #[derive(Default)]
 pub(super) struct Slate {
-    labels: [Vec<Label>; 2],
-    stamp: u32,
+    labels: [Vec<u64>; 2],
+    stamp: u16,
     /// Nodes expanded in all.
     pub expanded: u64,
 }
@@ -81,10 +98,9 @@ impl Slate {
         most: u64,
     ) -> Result<Vec<DVec3>, NoWay> {
         let states = ground.lattice.count() * HEADINGS;
-        for labels in &mut self.labels {
-            if labels.len() < states {
-                labels.resize(states, Label::default());
-            }
+        if self.labels[0].len() < states || self.stamp == u16::MAX {
+            self.labels = [vec![0; states], vec![0; states]];
+            self.stamp = 0;
         }
         self.stamp += 1;
         let mut queues = [Queue::new(), Queue::new()];
@@ -102,7 +118,7 @@ impl Slate {
             if promise >= best.0 {
                 break;
             }
-            let cost = self.labels[side][state as usize].cost;
+            let cost = self.label(side, state as usize).cost;
             if cost.saturating_add(ahead.from(state as usize / HEADINGS)) < promise {
                 continue;
             }
@@ -117,6 +133,11 @@ impl Slate {
             return Err(NoWay::Exhausted);
         }
         Ok(self.corners(ground, &sides, best.1))
+    }
+
+    #[inline]
+    fn label(&self, side: usize, state: usize) -> Label {
+        Label::read(self.labels[side][state])
     }
 
     /// Enters the ways from an end onto the lattice.
@@ -156,7 +177,7 @@ impl Slate {
         let place = ground.lattice.place(node);
         let voxel = ground.lattice.voxel(place);
         let point = ground.lattice.point(place);
-        let cost = self.labels[side][state as usize].cost;
+        let cost = self.label(side, state as usize).cost;
         let range = ground.turns.starts[heading]..ground.turns.starts[heading + 1];
         for number in range {
             let turn = &ground.turns.all[number];
@@ -171,7 +192,7 @@ impl Slate {
             }
             let target = next * HEADINGS + turn.to;
             let onward = cost + turn.cost;
-            let known = self.labels[side][target];
+            let known = self.label(side, target);
             if known.stamp == self.stamp && known.cost <= onward {
                 continue;
             }
@@ -200,15 +221,15 @@ impl Slate {
         queue: &mut Queue,
         best: &mut (u32, u32),
     ) {
-        let known = &mut self.labels[side][state];
+        let known = self.label(side, state);
         let rest = ahead.from(state / HEADINGS);
         if rest == NEVER || known.stamp == self.stamp && known.cost <= label.cost {
             return;
         }
-        *known = label;
+        self.labels[side][state] = label.word();
         queue.push(Reverse((label.cost + rest, state as u32)));
         let met = state - state % HEADINGS + opposite(state % HEADINGS);
-        let other = self.labels[1 - side][met];
+        let other = self.label(1 - side, met);
         let forward = if side == 0 { label.cost } else { other.cost };
         if other.stamp == self.stamp
             && label.cost + other.cost < best.0
@@ -238,7 +259,7 @@ impl Slate {
     ) -> Vec<DVec3> {
         let mut corners = Vec::new();
         loop {
-            let by = self.labels[side][state].by;
+            let by = self.label(side, state).by;
             if by & APPROACH != 0 {
                 let approach = &approaches[(by ^ APPROACH) as usize];
                 corners.extend(approach.corners.iter().rev());

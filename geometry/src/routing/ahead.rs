@@ -1,9 +1,15 @@
-//! How far it is from every node to an end through the free room, bends left
-//! out of account: what a search goes by.
+//! How far it is from a node to an end through the free room, bends left out
+//! of account: what a search goes by.
+//!
+//! Nodes are looked at as they are asked for, those first that come first by
+//! their cost and by what is left to the other end at least. For the others
+//! that order gives a bound.
 //!
 //! R. B. Dial, "Algorithm 360: shortest-path forest with topological
-//! ordering", Communications of the ACM 12 (1969) 632-633: distances sorted
-//! into buckets no wider than the shortest step.
+//! ordering", Communications of the ACM 12 (1969) 632-633: nodes sorted by
+//! cost into buckets; P. E. Hart, N. J. Nilsson, B. Raphael, "A formal basis
+//! for the heuristic determination of minimum cost paths", IEEE Transactions
+//! on Systems Science and Cybernetics 4 (1968) 100-107: the order.
 
 use glam::IVec3;
 
@@ -13,81 +19,124 @@ use super::room::Room;
 /// Cost of a node from which the end is not reached.
 pub(super) const NEVER: u32 = u32::MAX;
 
-/// Beyond the other end by this share of the way, and by this many steps, costs
-/// are no longer told apart.
-const FURTHER: f64 = 0.5;
-const STEPS_FURTHER: usize = 12;
-
 /// Costs to one end, by node.
 pub(super) struct Ahead {
-    costs: Vec<u32>,
-    /// Cost of a node that was not looked at, at least.
-    rest: u32,
+    levels: Levels,
+    steps: Steps,
+    /// A node counts as free with this much room (a byte of the room), and so
+    /// does half-way to a neighbour.
+    least: u8,
+    /// Levels before this one are done.
+    level: usize,
 }
 
 impl Ahead {
-    /// * `least`: a node counts as free with this much room (a byte of
-    ///   the room), and so does half-way to a neighbour
+    /// * `least`: a byte of the room, see [`Ahead`]
     /// * `seeds`: nodes and what they cost
-    /// * `targets`: nodes whose costs are wanted most
-    pub fn new(
-        room: &Room,
-        lattice: &Lattice,
-        least: u8,
-        seeds: &[(usize, u32)],
-        targets: &[usize],
-    ) -> Ahead {
-        let width = (lattice.step * COST) as u32;
-        let mut costs = vec![NEVER; lattice.count()];
-        let mut buckets = Buckets {
-            width,
+    /// * `targets`: nodes at the other end
+    pub fn new(lattice: &Lattice, least: u8, seeds: &[(usize, u32)], targets: &[usize]) -> Ahead {
+        let mut levels = Levels {
+            costs: vec![NEVER; lattice.count()],
+            onward: Onward::to(lattice, targets),
+            width: (lattice.step * COST) as u32,
             levels: Vec::new(),
         };
         for &(node, cost) in seeds {
-            buckets.put(&mut costs, node, cost);
+            levels.put(node, lattice.place(node), cost);
         }
-        let steps = Steps::new(lattice);
-        let mut level = 0;
-        let mut last = usize::MAX;
-        while level < buckets.levels.len() && level < last {
-            if last == usize::MAX && targets.iter().all(|&node| costs[node] != NEVER) {
-                last = (level as f64 * (1.0 + FURTHER)) as usize + STEPS_FURTHER;
-            }
-            for node in std::mem::take(&mut buckets.levels[level]) {
-                let node = node as usize;
-                // One that got cheaper was done with its cheaper cost.
-                if (costs[node] / width) as usize == level {
-                    steps.go(room, lattice, least, node, &mut costs, &mut buckets);
-                }
-            }
-            level += 1;
-        }
-        let all = level >= buckets.levels.len();
         Ahead {
-            costs,
-            rest: if all { NEVER } else { level as u32 * width },
+            levels,
+            steps: Steps::new(lattice),
+            least,
+            level: 0,
         }
     }
 
-    /// Cost from a node, [`NEVER`] when the end is not reached from there.
+    /// Cost from a node at least, [`NEVER`] when the end is not reached from there.
     #[inline]
-    pub fn from(&self, node: usize) -> u32 {
-        self.costs[node].min(self.rest)
+    pub fn from(&self, node: usize, place: IVec3) -> u32 {
+        let known = self.levels.costs[node];
+        if self.level >= self.levels.levels.len() {
+            return known;
+        }
+        let bound = self.level as u32 * self.levels.width;
+        known.min(bound.saturating_sub(self.levels.onward.least(place)))
+    }
+
+    /// Looks at some more nodes, unless the cost of this one is known.
+    pub fn look_on(&mut self, room: &Room, lattice: &Lattice, node: usize, place: IVec3) {
+        let known = self.levels.costs[node];
+        let settled = known != NEVER && self.levels.level(place, known) < self.level;
+        if settled || self.level >= self.levels.levels.len() {
+            return;
+        }
+        while let Some(node) = self.levels.levels[self.level].pop() {
+            let (node, place) = (node as usize, lattice.place(node as usize));
+            // One that got cheaper was done with its cheaper cost.
+            if self.levels.level(place, self.levels.costs[node]) == self.level {
+                let steps = &self.steps;
+                steps.go(room, lattice, self.least, node, place, &mut self.levels);
+            }
+        }
+        self.level += 1;
     }
 }
 
-/// Nodes by their cost, in levels no wider than the shortest step.
-struct Buckets {
+/// Least cost from a node to a box of nodes.
+struct Onward {
+    low: IVec3,
+    high: IVec3,
+    /// Cost of a step along an axis; what a step costs more across a square,
+    /// and across a cube than across a square.
+    steps: [u32; 3],
+}
+
+impl Onward {
+    fn to(lattice: &Lattice, targets: &[usize]) -> Onward {
+        let places = targets.iter().map(|&node| lattice.place(node));
+        let around = places.fold(None, |around: Option<(IVec3, IVec3)>, place| {
+            let (low, high) = around.unwrap_or((place, place));
+            Some((low.min(place), high.max(place)))
+        });
+        let (low, high) = around.unwrap_or_default();
+        let step = lattice.step * COST;
+        let whole = [1.0, 2f64.sqrt(), 3f64.sqrt()].map(|it| (it * step) as u32);
+        Onward {
+            low,
+            high,
+            steps: [whole[0], whole[1] - whole[0], whole[2] - whole[1]],
+        }
+    }
+
+    #[inline]
+    fn least(&self, place: IVec3) -> u32 {
+        let away = (self.low - place).max(place - self.high).max(IVec3::ZERO);
+        let most = away.max_element();
+        let least = away.min_element();
+        let middle = away.element_sum() - most - least;
+        most as u32 * self.steps[0] + middle as u32 * self.steps[1] + least as u32 * self.steps[2]
+    }
+}
+
+/// Nodes by their cost and what is left, in levels one step wide.
+struct Levels {
+    costs: Vec<u32>,
+    onward: Onward,
     width: u32,
     levels: Vec<Vec<u32>>,
 }
 
-impl Buckets {
+impl Levels {
     #[inline]
-    fn put(&mut self, costs: &mut [u32], node: usize, cost: u32) {
-        if cost < costs[node] {
-            costs[node] = cost;
-            let level = (cost / self.width) as usize;
+    fn level(&self, place: IVec3, cost: u32) -> usize {
+        ((cost + self.onward.least(place)) / self.width) as usize
+    }
+
+    #[inline]
+    fn put(&mut self, node: usize, place: IVec3, cost: u32) {
+        if cost < self.costs[node] {
+            self.costs[node] = cost;
+            let level = self.level(place, cost);
             if level >= self.levels.len() {
                 self.levels.resize_with(level + 1, Vec::new);
             }
@@ -130,20 +179,20 @@ impl Steps {
         lattice: &Lattice,
         least: u8,
         node: usize,
-        costs: &mut [u32],
-        buckets: &mut Buckets,
+        place: IVec3,
+        levels: &mut Levels,
     ) {
-        let place = lattice.place(node);
         let inner = lattice.holds(place - IVec3::ONE) && lattice.holds(place + IVec3::ONE);
         let voxel = lattice.voxel(place) as isize;
-        let cost = costs[node];
+        let cost = levels.costs[node];
         let here = room.rough_byte(voxel as usize);
         for heading in 0..HEADINGS {
-            if !inner && !lattice.holds(place + self.places[heading]) {
+            let onto = place + self.places[heading];
+            if !inner && !lattice.holds(onto) {
                 continue;
             }
             let next = (node as isize + self.nodes[heading]) as usize;
-            if cost + self.costs[heading] >= costs[next] {
+            if cost + self.costs[heading] >= levels.costs[next] {
                 continue;
             }
             if room.rough_byte((voxel + self.voxels[heading]) as usize) < least {
@@ -151,7 +200,7 @@ impl Steps {
             }
             let sure = here >= least.saturating_add(self.plenty[heading]);
             if sure || room.rough_byte((voxel + self.halves[heading]) as usize) >= least {
-                buckets.put(costs, next, cost + self.costs[heading]);
+                levels.put(next, onto, cost + self.costs[heading]);
             }
         }
     }

@@ -10,7 +10,7 @@
 use std::cmp::Reverse;
 use std::collections::BinaryHeap;
 
-use glam::DVec3;
+use glam::{DVec3, IVec3};
 
 use super::NoWay;
 use super::ahead::{Ahead, NEVER};
@@ -46,7 +46,7 @@ const MISSING: f64 = 1.0;
 pub(super) struct Side<'a> {
     pub approaches: &'a [Approach],
     /// What is ahead of this side: the cost to the other end.
-    pub ahead: &'a Ahead,
+    pub ahead: &'a mut Ahead,
 }
 
 /// What one side knows of a node and heading: the search it is from, the turn
@@ -75,8 +75,15 @@ impl Label {
     }
 }
 
+/// What is ahead counts for more than its cost by one part in this many: bends
+/// make it dearer than it looks.
+const WEIGHT: u32 = 4;
+
 /// Labels from here on name an approach.
 const APPROACH: u16 = 0x8000;
+
+/// Added to a label whose turns have been gone.
+const DONE: u16 = 0x4000;
 
 /// Labels of both sides, kept from search to search.
 #[derive(Default)]
@@ -110,23 +117,30 @@ impl Slate {
         }
         let last = self.expanded + most;
         let mut side = 0;
-        loop {
-            let ahead = sides[side].ahead;
-            let Some(Reverse((promise, state))) = queues[side].pop() else {
-                break;
-            };
+        while let Some(Reverse((promise, state))) = queues[side].pop() {
             if promise >= best.0 {
                 break;
             }
-            let cost = self.label(side, state as usize).cost;
-            if cost.saturating_add(ahead.from(state as usize / HEADINGS)) < promise {
+            let label = self.label(side, state as usize);
+            if label.by & DONE != 0 {
+                continue;
+            }
+            let (node, place) = ground.node_of(state as usize);
+            sides[side].ahead.look_on(ground.room, ground.lattice, node, place);
+            let rest = rest(ground, sides[side].ahead, state as usize);
+            if rest == NEVER || label.cost + rest > promise {
+                if rest != NEVER {
+                    queues[side].push(Reverse((label.cost + rest, state)));
+                }
                 continue;
             }
             if self.expanded == last {
                 return Err(NoWay::GaveUp);
             }
             self.expanded += 1;
-            self.expand(ground, side, ahead, state, &mut queues[side], &mut best);
+            let by = label.by | DONE;
+            self.labels[side][state as usize] = Label { by, ..label }.word();
+            self.expand(ground, side, sides[side].ahead, state, &mut queues[side], &mut best);
             side = 1 - side;
         }
         if best.0 == NEVER {
@@ -222,7 +236,7 @@ impl Slate {
         best: &mut (u32, u32),
     ) {
         let known = self.label(side, state);
-        let rest = ahead.from(state / HEADINGS);
+        let rest = rest(ground, ahead, state);
         if rest == NEVER || known.stamp == self.stamp && known.cost <= label.cost {
             return;
         }
@@ -259,7 +273,7 @@ impl Slate {
     ) -> Vec<DVec3> {
         let mut corners = Vec::new();
         loop {
-            let by = self.label(side, state).by;
+            let by = self.label(side, state).by & !DONE;
             if by & APPROACH != 0 {
                 let approach = &approaches[(by ^ APPROACH) as usize];
                 corners.extend(approach.corners.iter().rev());
@@ -277,7 +291,21 @@ impl Slate {
     }
 }
 
+/// What is ahead of a state, weighed.
+#[inline]
+fn rest(ground: &Ground, ahead: &Ahead, state: usize) -> u32 {
+    let (node, place) = ground.node_of(state);
+    let cost = ahead.from(node, place);
+    if cost == NEVER { NEVER } else { cost + cost / WEIGHT }
+}
+
 impl Ground<'_> {
+    #[inline]
+    fn node_of(&self, state: usize) -> (usize, IVec3) {
+        let node = state / HEADINGS;
+        (node, self.lattice.place(node))
+    }
+
     /// Whether every lump is behind a point this far from the plug.
     fn past_lumps(&self, cost: u32) -> bool {
         let along = f64::from(cost) / COST;

@@ -10,7 +10,7 @@ fn a_lead_alone_finds_its_way() {
     let mut spent = Vec::new();
     let mut longer = Vec::new();
     for seed in 0..50 {
-        let (cavity, hidden) = around_answer(seed, 10, 10);
+        let (cavity, hidden) = around_answer(seed, 10, 16);
         assert!(verify(&cavity.around(), &cavity.tasks, &hidden.iter().cloned().map(Some).collect::<Vec<_>>()).is_empty());
         for lead in 0..cavity.tasks.len() {
             let (around, task) = cavity.alone(lead);

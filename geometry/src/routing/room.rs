@@ -136,7 +136,11 @@ impl<'a> Room<'a> {
     fn inside(&self, place: DVec3) -> f64 {
         let last = DVec3::from_array(self.size.map(|it| (it - 1) as f64));
         let depth = place.min(last - place).min_element() + 0.5;
-        if depth < 0.0 { depth * self.voxel } else { REACH }
+        if depth < 0.0 {
+            depth * self.voxel
+        } else {
+            REACH
+        }
     }
 }
 

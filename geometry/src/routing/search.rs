@@ -35,8 +35,6 @@ pub(super) struct Ground<'a> {
     /// What it costs to ask another lead to move, if that is allowed, in steps
     /// of 1 / [`COST`] mm for each turn.
     pub prices: Option<&'a [u32]>,
-    /// Leads that may not be asked, a bit for each.
-    pub firm: u64,
 }
 
 /// Cost of a millimetre of missing room along a millimetre.
@@ -126,7 +124,9 @@ impl Slate {
                 continue;
             }
             let (node, place) = ground.node_of(state as usize);
-            sides[side].ahead.look_on(ground.room, ground.lattice, node, place);
+            sides[side]
+                .ahead
+                .look_on(ground.room, ground.lattice, node, place);
             let rest = rest(ground, sides[side].ahead, state as usize);
             if rest == NEVER || label.cost + rest > promise {
                 if rest != NEVER {
@@ -140,7 +140,14 @@ impl Slate {
             self.expanded += 1;
             let by = label.by | DONE;
             self.labels[side][state as usize] = Label { by, ..label }.word();
-            self.expand(ground, side, sides[side].ahead, state, &mut queues[side], &mut best);
+            self.expand(
+                ground,
+                side,
+                sides[side].ahead,
+                state,
+                &mut queues[side],
+                &mut best,
+            );
             side = 1 - side;
         }
         if best.0 == NEVER {
@@ -296,7 +303,11 @@ impl Slate {
 fn rest(ground: &Ground, ahead: &Ahead, state: usize) -> u32 {
     let (node, place) = ground.node_of(state);
     let cost = ahead.from(node, place);
-    if cost == NEVER { NEVER } else { cost + cost / WEIGHT }
+    if cost == NEVER {
+        NEVER
+    } else {
+        cost + cost / WEIGHT
+    }
 }
 
 impl Ground<'_> {
@@ -378,7 +389,7 @@ impl Ground<'_> {
     #[inline]
     fn others(&self, point: DVec3, half: f64, toll: &mut Toll) -> Option<f64> {
         let room = if self.prices.is_some() {
-            let seen = self.crowd.look(point, self.lead, half, self.firm);
+            let seen = self.crowd.look(point, self.lead, half);
             toll.moved |= seen.moved;
             seen.room
         } else {

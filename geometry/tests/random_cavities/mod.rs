@@ -3,8 +3,8 @@
 // Every test and bench takes what it needs of it.
 #![allow(dead_code)]
 
-use geometry::path::{closer_than, paths_closer_than};
 use geometry::path::{Path, Piece};
+use geometry::path::{closer_than, paths_closer_than};
 use geometry::routing::{Kept, Surroundings, Task};
 use geometry::space::FreeSpace;
 use geometry::{Bounds, Solid, signed_distance};
@@ -411,7 +411,14 @@ fn wandering(seeded: &mut Seeded, task: &Task, inside: &Bounds, rear: f64) -> Op
 }
 
 /// Sets ribs and modules within 2 mm of the room the leads need.
-fn set_beside(seeded: &mut Seeded, cavity: &mut Cavity, paths: &[Path], inside: &Bounds, rear: f64, count: usize) {
+fn set_beside(
+    seeded: &mut Seeded,
+    cavity: &mut Cavity,
+    paths: &[Path],
+    inside: &Bounds,
+    rear: f64,
+    count: usize,
+) {
     let mut added = 0;
     for _ in 0..6000 {
         if added == count {
@@ -421,7 +428,11 @@ fn set_beside(seeded: &mut Seeded, cavity: &mut Cavity, paths: &[Path], inside: 
             0 => DVec3::new(seeded.within(60., 180.), 2.5, seeded.within(20., 70.)),
             1 => DVec3::new(2.5, seeded.within(30., 80.), seeded.within(30., 100.)),
             2 => DVec3::new(seeded.within(40., 140.), seeded.within(30., 80.), 2.5),
-            _ => DVec3::new(seeded.within(30., 70.), seeded.within(20., 50.), seeded.within(30., 70.)),
+            _ => DVec3::new(
+                seeded.within(30., 70.),
+                seeded.within(20., 50.),
+                seeded.within(30., 70.),
+            ),
         };
         let low = DVec3::new(
             seeded.within(inside.min.x, inside.max.x - size.x),

@@ -11,7 +11,14 @@ fn a_lead_alone_finds_its_way() {
     let mut longer = Vec::new();
     for seed in 0..50 {
         let (cavity, hidden) = around_answer(seed, 10, 16);
-        assert!(verify(&cavity.around(), &cavity.tasks, &hidden.iter().cloned().map(Some).collect::<Vec<_>>()).is_empty());
+        assert!(
+            verify(
+                &cavity.around(),
+                &cavity.tasks,
+                &hidden.iter().cloned().map(Some).collect::<Vec<_>>()
+            )
+            .is_empty()
+        );
         for lead in 0..cavity.tasks.len() {
             let (around, task) = cavity.alone(lead);
             let started = std::time::Instant::now();
@@ -33,6 +40,17 @@ fn a_lead_alone_finds_its_way() {
         list.sort_by(f64::total_cmp);
         list[(share * (list.len() - 1) as f64) as usize]
     };
-    println!("{} of {}; {:.2} ms median, {:.2} p90, {:.2} max", tally.0, tally.1, at(&mut spent, 0.5), at(&mut spent, 0.9), at(&mut spent, 1.0));
-    println!("length against the answer: {:.3} median, {:.3} p90", at(&mut longer, 0.5), at(&mut longer, 0.9));
+    println!(
+        "{} of {}; {:.2} ms median, {:.2} p90, {:.2} max",
+        tally.0,
+        tally.1,
+        at(&mut spent, 0.5),
+        at(&mut spent, 0.9),
+        at(&mut spent, 1.0)
+    );
+    println!(
+        "length against the answer: {:.3} median, {:.3} p90",
+        at(&mut longer, 0.5),
+        at(&mut longer, 0.9)
+    );
 }

@@ -1,9 +1,17 @@
-//! How far it is from every node to an end through the free room, bends left
-//! out of account: what a search goes by.
+//! How far it is from a node to an end through the free room, bends left out
+//! of account: what a search goes by.
+//!
+//! Nodes are looked at as they are asked for, those first that come first by
+//! their cost and by what is left to the other end at least. For the others
+//! that order gives a bound.
 //!
 //! R. B. Dial, "Algorithm 360: shortest-path forest with topological
-//! ordering", Communications of the ACM 12 (1969) 632-633: distances sorted
-//! into buckets no wider than the shortest step.
+//! ordering", Communications of the ACM 12 (1969) 632-633: nodes sorted by
+//! cost into buckets; P. E. Hart, N. J. Nilsson, B. Raphael, "A formal basis
+//! for the heuristic determination of minimum cost paths", IEEE Transactions
+//! on Systems Science and Cybernetics 4 (1968) 100-107: the order.
+
+use glam::IVec3;
 
 use super::lattice::{COST, HEADINGS, Lattice, steps_of};
 use super::room::Room;
@@ -13,88 +21,187 @@ pub(super) const NEVER: u32 = u32::MAX;
 
 /// Costs to one end, by node.
 pub(super) struct Ahead {
-    costs: Vec<u32>,
+    levels: Levels,
+    steps: Steps,
+    /// A node counts as free with this much room (a byte of the room), and so
+    /// does half-way to a neighbour.
+    least: u8,
+    /// Levels before this one are done.
+    level: usize,
 }
 
 impl Ahead {
-    /// * `room`, `least`: a node counts as free with this much room (a byte of
-    ///   the room), and so does half-way to a neighbour
+    /// * `least`: a byte of the room, see [`Ahead`]
     /// * `seeds`: nodes and what they cost
-    pub fn new(room: &Room, lattice: &Lattice, least: u8, seeds: &[(usize, u32)]) -> Ahead {
-        let width = (lattice.step * COST) as u32;
-        let mut costs = vec![NEVER; lattice.count()];
-        let mut buckets: Vec<Vec<u32>> = Vec::new();
-        let put = |buckets: &mut Vec<Vec<u32>>, costs: &mut [u32], node: usize, cost: u32| {
-            if cost < costs[node] {
-                costs[node] = cost;
-                let bucket = (cost / width) as usize;
-                if bucket >= buckets.len() {
-                    buckets.resize_with(bucket + 4, Vec::new);
-                }
-                buckets[bucket].push(node as u32);
-            }
+    /// * `targets`: nodes at the other end
+    pub fn new(lattice: &Lattice, least: u8, seeds: &[(usize, u32)], targets: &[usize]) -> Ahead {
+        let mut levels = Levels {
+            costs: vec![NEVER; lattice.count()],
+            onward: Onward::to(lattice, targets),
+            width: (lattice.step * COST) as u32,
+            levels: Vec::new(),
         };
         for &(node, cost) in seeds {
-            put(&mut buckets, &mut costs, node, cost);
+            levels.put(node, lattice.place(node), cost);
         }
-        let steps = Steps::new(lattice);
-        let mut level = 0;
-        while level < buckets.len() {
-            let bucket = std::mem::take(&mut buckets[level]);
-            for node in bucket {
-                let node = node as usize;
-                let cost = costs[node];
-                if (cost / width) as usize != level {
-                    continue;
-                }
-                let place = lattice.place(node);
-                let voxel = lattice.voxel(place);
-                // A node seen twice in its own bucket does its work twice.
-                for heading in 0..HEADINGS {
-                    let onward = cost + steps.costs[heading];
-                    let Some(next) = lattice.node(place + steps.places[heading]) else {
-                        continue;
-                    };
-                    if onward >= costs[next] {
-                        continue;
-                    }
-                    let target = (voxel as isize + steps.voxels[heading]) as usize;
-                    let halfway = (voxel as isize + steps.halves[heading]) as usize;
-                    if room.byte(target) >= least && room.byte(halfway) >= least {
-                        put(&mut buckets, &mut costs, next, onward);
-                    }
-                }
-            }
-            level += 1;
+        Ahead {
+            levels,
+            steps: Steps::new(lattice),
+            least,
+            level: 0,
         }
-        Ahead { costs }
     }
 
-    /// Cost from a node, [`NEVER`] when the end is not reached from there.
+    /// Cost from a node at least, [`NEVER`] when the end is not reached from there.
     #[inline]
-    pub fn from(&self, node: usize) -> u32 {
-        self.costs[node]
+    pub fn from(&self, node: usize, place: IVec3) -> u32 {
+        let known = self.levels.costs[node];
+        if self.level >= self.levels.levels.len() {
+            return known;
+        }
+        let bound = self.level as u32 * self.levels.width;
+        known.min(bound.saturating_sub(self.levels.onward.least(place)))
+    }
+
+    /// Looks at some more nodes, unless the cost of this one is known.
+    pub fn look_on(&mut self, room: &Room, lattice: &Lattice, node: usize, place: IVec3) {
+        let known = self.levels.costs[node];
+        let settled = known != NEVER && self.levels.level(place, known) < self.level;
+        if settled || self.level >= self.levels.levels.len() {
+            return;
+        }
+        while let Some(node) = self.levels.levels[self.level].pop() {
+            let (node, place) = (node as usize, lattice.place(node as usize));
+            // One that got cheaper was done with its cheaper cost.
+            if self.levels.level(place, self.levels.costs[node]) == self.level {
+                let steps = &self.steps;
+                steps.go(room, lattice, self.least, node, place, &mut self.levels);
+            }
+        }
+        self.level += 1;
+    }
+}
+
+/// Least cost from a node to a box of nodes.
+struct Onward {
+    low: IVec3,
+    high: IVec3,
+    /// Cost of a step along an axis; what a step costs more across a square,
+    /// and across a cube than across a square.
+    steps: [u32; 3],
+}
+
+impl Onward {
+    fn to(lattice: &Lattice, targets: &[usize]) -> Onward {
+        let places = targets.iter().map(|&node| lattice.place(node));
+        let around = places.fold(None, |around: Option<(IVec3, IVec3)>, place| {
+            let (low, high) = around.unwrap_or((place, place));
+            Some((low.min(place), high.max(place)))
+        });
+        let (low, high) = around.unwrap_or_default();
+        let step = lattice.step * COST;
+        let whole = [1.0, 2f64.sqrt(), 3f64.sqrt()].map(|it| (it * step) as u32);
+        Onward {
+            low,
+            high,
+            steps: [whole[0], whole[1] - whole[0], whole[2] - whole[1]],
+        }
+    }
+
+    #[inline]
+    fn least(&self, place: IVec3) -> u32 {
+        let away = (self.low - place).max(place - self.high).max(IVec3::ZERO);
+        let most = away.max_element();
+        let least = away.min_element();
+        let middle = away.element_sum() - most - least;
+        most as u32 * self.steps[0] + middle as u32 * self.steps[1] + least as u32 * self.steps[2]
+    }
+}
+
+/// Nodes by their cost and what is left, in levels one step wide.
+struct Levels {
+    costs: Vec<u32>,
+    onward: Onward,
+    width: u32,
+    levels: Vec<Vec<u32>>,
+}
+
+impl Levels {
+    #[inline]
+    fn level(&self, place: IVec3, cost: u32) -> usize {
+        ((cost + self.onward.least(place)) / self.width) as usize
+    }
+
+    #[inline]
+    fn put(&mut self, node: usize, place: IVec3, cost: u32) {
+        if cost < self.costs[node] {
+            self.costs[node] = cost;
+            let level = self.level(place, cost);
+            if level >= self.levels.len() {
+                self.levels.resize_with(level + 1, Vec::new);
+            }
+            self.levels[level].push(node as u32);
+        }
     }
 }
 
 /// The 26 steps from a node.
 struct Steps {
-    places: [glam::IVec3; HEADINGS],
+    places: [IVec3; HEADINGS],
+    nodes: [isize; HEADINGS],
     costs: [u32; HEADINGS],
     voxels: [isize; HEADINGS],
     halves: [isize; HEADINGS],
+    /// Room from which half-way is surely free.
+    plenty: [u8; HEADINGS],
 }
 
 impl Steps {
     fn new(lattice: &Lattice) -> Steps {
-        let places = std::array::from_fn(steps_of);
-        let length = |place: glam::IVec3| place.as_dvec3().length() * lattice.step;
-        let full = |place: glam::IVec3| place.as_dvec3() * lattice.step;
+        let places: [IVec3; HEADINGS] = std::array::from_fn(steps_of);
+        let length = |place: IVec3| place.as_dvec3().length() * lattice.step;
+        let full = |place: IVec3| place.as_dvec3() * lattice.step;
+        let [nx, ny, _] = lattice.size.map(|it| it as i32);
         Steps {
             places,
+            nodes: places.map(|it| ((it.z * ny + it.y) * nx + it.x) as isize),
             costs: places.map(|place| (length(place) * COST) as u32),
             voxels: places.map(|place| lattice.offset(full(place))),
             halves: places.map(|place| lattice.offset(0.5 * full(place))),
+            plenty: places.map(|place| Room::byte_of(0.5 * length(place))),
+        }
+    }
+
+    /// Goes every step from a node.
+    fn go(
+        &self,
+        room: &Room,
+        lattice: &Lattice,
+        least: u8,
+        node: usize,
+        place: IVec3,
+        levels: &mut Levels,
+    ) {
+        let inner = lattice.holds(place - IVec3::ONE) && lattice.holds(place + IVec3::ONE);
+        let voxel = lattice.voxel(place) as isize;
+        let cost = levels.costs[node];
+        let here = room.rough_byte(voxel as usize);
+        for heading in 0..HEADINGS {
+            let onto = place + self.places[heading];
+            if !inner && !lattice.holds(onto) {
+                continue;
+            }
+            let next = (node as isize + self.nodes[heading]) as usize;
+            if cost + self.costs[heading] >= levels.costs[next] {
+                continue;
+            }
+            if room.rough_byte((voxel + self.voxels[heading]) as usize) < least {
+                continue;
+            }
+            let sure = here >= least.saturating_add(self.plenty[heading]);
+            if sure || room.rough_byte((voxel + self.halves[heading]) as usize) >= least {
+                levels.put(next, onto, cost + self.costs[heading]);
+            }
         }
     }
 }

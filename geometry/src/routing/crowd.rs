@@ -257,8 +257,7 @@ impl<'a> Crowd<'a> {
     /// The same where other leads may be asked to move.
     ///
     /// * `half`: half the lead's thickness there, mm
-    /// * `firm`: leads that may not be moved, a bit for each
-    pub fn look(&self, point: DVec3, lead: usize, half: f64, firm: u64) -> Look {
+    pub fn look(&self, point: DVec3, lead: usize, half: f64) -> Look {
         let mut seen = Look {
             room: self.reach,
             moved: 0,
@@ -269,7 +268,7 @@ impl<'a> Crowd<'a> {
                 continue;
             }
             let room = chunk.form.distance(point) - chunk.thick;
-            if chunk.stays || firm >> chunk.owner & 1 == 1 {
+            if chunk.stays {
                 seen.room = seen.room.min(room);
             } else if room < half {
                 seen.moved |= 1 << chunk.owner;

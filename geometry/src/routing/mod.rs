@@ -9,8 +9,8 @@
 
 use glam::DVec3;
 
-use crate::path::Path;
-use crate::solids::{Bounds, Solid};
+use crate::solids::Solid;
+use crate::space::FreeSpace;
 
 mod ahead;
 mod approach;
@@ -33,10 +33,8 @@ pub use verify::{Against, Breach, verify};
 /// The solids leads run between.
 #[derive(Clone, Debug)]
 pub struct Surroundings<'a> {
-    /// Leads stay in here, mm.
-    pub bounds: Bounds,
-    /// Edge of the voxels the search reads room from, mm; 2 serves well.
-    pub voxel: f64,
+    /// The space the fixed solids leave free; leads stay inside its grid.
+    pub free: &'a FreeSpace,
     /// Solids that stay through a whole search for the seat.
     pub fixed: &'a [Kept],
     /// Solids that move with the unit, modules, plugs.

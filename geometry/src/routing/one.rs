@@ -33,7 +33,7 @@ pub fn route_one(around: &Surroundings, task: &Task, effort: &Effort) -> Result<
     let mut site = Site::new(around, tasks, effort);
     let crowd = Crowd::new(&site.room, around, tasks);
     let mut plan = Plan::default();
-    site.route(&crowd, &[], 0, &mut plan, Asking::Nobody)
+    site.route(&crowd, &[], 0, &mut plan)
 }
 
 /// Everything searches share.
@@ -60,17 +60,6 @@ struct Onto {
     ahead: [Ahead; 2],
 }
 
-/// Whether other leads may be asked to move.
-#[derive(Clone, Copy)]
-pub(super) enum Asking<'a> {
-    Nobody,
-    /// At these prices, in steps of 1 / [`COST`] mm; some stay firm, a bit for each.
-    Others {
-        prices: &'a [u32],
-        firm: u64,
-    },
-}
-
 impl<'a> Site<'a> {
     pub fn new(around: &'a Surroundings<'a>, tasks: &'a [Task], effort: &Effort) -> Site<'a> {
         Site {
@@ -90,7 +79,6 @@ impl<'a> Site<'a> {
         laid: &[Option<Path>],
         lead: usize,
         plan: &mut Plan,
-        asking: Asking,
     ) -> Result<Path, NoWay> {
         let task = &self.tasks[lead];
         if let Some(path) = self.direct(crowd, laid, lead) {
@@ -98,7 +86,7 @@ impl<'a> Site<'a> {
         }
         let mut why = NoWay::Exhausted;
         for (step, lenient) in TRIES {
-            match self.search(crowd, lead, plan, (step, lenient), asking) {
+            match self.search(crowd, lead, plan, (step, lenient), None) {
                 Ok(corners) => {
                     if let Some(path) = self.drawn(crowd, laid, lead, corners) {
                         return within_length(task, path);
@@ -109,6 +97,63 @@ impl<'a> Site<'a> {
             }
         }
         Err(why)
+    }
+
+    /// A way that asks leads in `laid` to move, and the leads it asked, a bit
+    /// for each. Those are lifted; their straight runs stay.
+    ///
+    /// * `prices`: for each lead, in steps of 1 / [`COST`] mm
+    pub fn route_asking(
+        &mut self,
+        crowd: &mut Crowd,
+        laid: &[Option<Path>],
+        lead: usize,
+        plan: &mut Plan,
+        prices: &[u32],
+    ) -> Option<(Path, u64)> {
+        let task = &self.tasks[lead];
+        for tries in TRIES {
+            let Ok(corners) = self.search(crowd, lead, plan, tries, Some(prices)) else {
+                continue;
+            };
+            let Ok(path) = Path::through(&corners, task.radius) else {
+                continue;
+            };
+            let moved = self.met(laid, lead, &path);
+            let mut left = laid.to_vec();
+            for (other, path) in left.iter_mut().enumerate() {
+                if moved >> other & 1 == 1 && path.take().is_some() {
+                    crowd.lift(other);
+                    crowd.lay_runs(other, &self.tasks[other]);
+                }
+            }
+            let found = self.drawn(crowd, &left, lead, corners);
+            if let Some(path) = found.filter(|path| within_length(task, path.clone()).is_ok()) {
+                return Some((path, moved));
+            }
+            for (other, path) in laid.iter().enumerate() {
+                if let (Some(path), None) = (path, &left[other]) {
+                    crowd.lift(other);
+                    crowd.lay(other, &self.tasks[other], path);
+                }
+            }
+        }
+        None
+    }
+
+    /// The leads a way is too near to, a bit for each.
+    pub fn met(&self, laid: &[Option<Path>], lead: usize, path: &Path) -> u64 {
+        let own = verify::stretches(&self.tasks[lead], path);
+        let mut met = 0;
+        for (other, path) in laid.iter().enumerate() {
+            if let Some(path) = path
+                && other != lead
+                && !self.apart(&own, other, path)
+            {
+                met |= 1 << other;
+            }
+        }
+        met
     }
 
     /// The direct way, where nothing stands in it.
@@ -143,16 +188,12 @@ impl<'a> Site<'a> {
         lead: usize,
         plan: &mut Plan,
         (step, lenient): (f64, f64),
-        asking: Asking,
+        prices: Option<&[u32]>,
     ) -> Result<Vec<glam::DVec3>, NoWay> {
         let task = &self.tasks[lead];
         let lattice = Lattice::new(&self.room, step);
         let turns = self.turns_for(lattice, task.radius);
         let onto = plan.onto(&self.room, &lattice, task, (step, lenient));
-        let (prices, firm) = match asking {
-            Asking::Nobody => (None, 0),
-            Asking::Others { prices, firm } => (Some(prices), firm),
-        };
         let ground = Ground {
             room: &self.room,
             crowd,
@@ -163,11 +204,11 @@ impl<'a> Site<'a> {
             lumps: &task.lumps,
             lenient,
             prices,
-            firm,
         };
-        let sides = [0, 1].map(|side| Side {
+        let [start, end] = &mut onto.ahead;
+        let sides = [(0, start), (1, end)].map(|(side, ahead)| Side {
             approaches: &onto.approaches[side],
-            ahead: &onto.ahead[side],
+            ahead,
         });
         let inner = self.slate.search(&ground, sides, self.effort.nodes)?;
         let mut corners = vec![task.from];
@@ -218,18 +259,11 @@ impl<'a> Site<'a> {
                     closer_than(stretch, &kept.solid, 0.5 * od + kept.clear).is_none()
                 })
         });
-        solids
-            && (laid.iter().enumerate()).all(|(other, path)| {
-                other == lead
-                    || path
-                        .as_ref()
-                        .is_none_or(|path| self.apart(lead, &own, other, path))
-            })
+        solids && self.met(laid, lead, path) == 0
     }
 
     /// Whether a lead's stretches keep their room to another lead.
-    fn apart(&self, lead: usize, own: &[(Path, f64)], other: usize, path: &Path) -> bool {
-        debug_assert_ne!(lead, other);
+    fn apart(&self, own: &[(Path, f64)], other: usize, path: &Path) -> bool {
         let others = verify::stretches(&self.tasks[other], path);
         own.iter().all(|(stretch, od)| {
             others.iter().all(|(against, other_od)| {
@@ -247,14 +281,14 @@ impl Plan {
         lattice: &Lattice,
         task: &Task,
         (step, lenient): (f64, f64),
-    ) -> &Onto {
+    ) -> &mut Onto {
         let known = |onto: &Onto| onto.step == step && onto.lenient == lenient;
         let number = self.onto.iter().position(known).unwrap_or_else(|| {
             self.onto
                 .push(Onto::new(room, lattice, task, (step, lenient)));
             self.onto.len() - 1
         });
-        &self.onto[number]
+        &mut self.onto[number]
     }
 }
 
@@ -271,7 +305,10 @@ impl Onto {
             let seeds: Vec<(usize, u32)> = (approaches[other].iter())
                 .map(|approach| (approach.node, (approach.length * COST) as u32))
                 .collect();
-            Ahead::new(room, lattice, least, &seeds)
+            let targets: Vec<usize> = (approaches[1 - other].iter())
+                .map(|approach| approach.node)
+                .collect();
+            Ahead::new(lattice, least, &seeds, &targets)
         });
         Onto {
             step,

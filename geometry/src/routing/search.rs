@@ -10,7 +10,7 @@
 use std::cmp::Reverse;
 use std::collections::BinaryHeap;
 
-use glam::DVec3;
+use glam::{DVec3, IVec3};
 
 use super::NoWay;
 use super::ahead::{Ahead, NEVER};
@@ -35,8 +35,6 @@ pub(super) struct Ground<'a> {
     /// What it costs to ask another lead to move, if that is allowed, in steps
     /// of 1 / [`COST`] mm for each turn.
     pub prices: Option<&'a [u32]>,
-    /// Leads that may not be asked, a bit for each.
-    pub firm: u64,
 }
 
 /// Cost of a millimetre of missing room along a millimetre.
@@ -46,26 +44,50 @@ const MISSING: f64 = 1.0;
 pub(super) struct Side<'a> {
     pub approaches: &'a [Approach],
     /// What is ahead of this side: the cost to the other end.
-    pub ahead: &'a Ahead,
+    pub ahead: &'a mut Ahead,
 }
 
-/// What one side knows of a node and heading.
-#[derive(Clone, Copy, Default)]
+/// What one side knows of a node and heading: the search it is from, the turn
+/// that led there (an approach from [`APPROACH`] on) and the cost, in one word.
+/// A fresh slate of zeros costs no time until it is written on.
+#[derive(Clone, Copy)]
 struct Label {
-    stamp: u32,
-    cost: u32,
-    /// The turn that led here; an approach from [`APPROACH`] on.
+    stamp: u16,
     by: u16,
+    cost: u32,
 }
+
+impl Label {
+    #[inline]
+    fn read(word: u64) -> Label {
+        Label {
+            stamp: (word >> 48) as u16,
+            by: (word >> 32) as u16,
+            cost: word as u32,
+        }
+    }
+
+    #[inline]
+    fn word(self) -> u64 {
+        u64::from(self.stamp) << 48 | u64::from(self.by) << 32 | u64::from(self.cost)
+    }
+}
+
+/// What is ahead counts for more than its cost by one part in this many: bends
+/// make it dearer than it looks.
+const WEIGHT: u32 = 4;
 
 /// Labels from here on name an approach.
 const APPROACH: u16 = 0x8000;
 
+/// Added to a label whose turns have been gone.
+const DONE: u16 = 0x4000;
+
 /// Labels of both sides, kept from search to search.
 #[derive(Default)]
 pub(super) struct Slate {
-    labels: [Vec<Label>; 2],
-    stamp: u32,
+    labels: [Vec<u64>; 2],
+    stamp: u16,
     /// Nodes expanded in all.
     pub expanded: u64,
 }
@@ -81,10 +103,9 @@ impl Slate {
         most: u64,
     ) -> Result<Vec<DVec3>, NoWay> {
         let states = ground.lattice.count() * HEADINGS;
-        for labels in &mut self.labels {
-            if labels.len() < states {
-                labels.resize(states, Label::default());
-            }
+        if self.labels[0].len() < states || self.stamp == u16::MAX {
+            self.labels = [vec![0; states], vec![0; states]];
+            self.stamp = 0;
         }
         self.stamp += 1;
         let mut queues = [Queue::new(), Queue::new()];
@@ -94,29 +115,50 @@ impl Slate {
         }
         let last = self.expanded + most;
         let mut side = 0;
-        loop {
-            let ahead = sides[side].ahead;
-            let Some(Reverse((promise, state))) = queues[side].pop() else {
-                break;
-            };
+        while let Some(Reverse((promise, state))) = queues[side].pop() {
             if promise >= best.0 {
                 break;
             }
-            let cost = self.labels[side][state as usize].cost;
-            if cost.saturating_add(ahead.from(state as usize / HEADINGS)) < promise {
+            let label = self.label(side, state as usize);
+            if label.by & DONE != 0 {
+                continue;
+            }
+            let (node, place) = ground.node_of(state as usize);
+            sides[side]
+                .ahead
+                .look_on(ground.room, ground.lattice, node, place);
+            let rest = rest(ground, sides[side].ahead, state as usize);
+            if rest == NEVER || label.cost + rest > promise {
+                if rest != NEVER {
+                    queues[side].push(Reverse((label.cost + rest, state)));
+                }
                 continue;
             }
             if self.expanded == last {
                 return Err(NoWay::GaveUp);
             }
             self.expanded += 1;
-            self.expand(ground, side, ahead, state, &mut queues[side], &mut best);
+            let by = label.by | DONE;
+            self.labels[side][state as usize] = Label { by, ..label }.word();
+            self.expand(
+                ground,
+                side,
+                sides[side].ahead,
+                state,
+                &mut queues[side],
+                &mut best,
+            );
             side = 1 - side;
         }
         if best.0 == NEVER {
             return Err(NoWay::Exhausted);
         }
         Ok(self.corners(ground, &sides, best.1))
+    }
+
+    #[inline]
+    fn label(&self, side: usize, state: usize) -> Label {
+        Label::read(self.labels[side][state])
     }
 
     /// Enters the ways from an end onto the lattice.
@@ -156,7 +198,7 @@ impl Slate {
         let place = ground.lattice.place(node);
         let voxel = ground.lattice.voxel(place);
         let point = ground.lattice.point(place);
-        let cost = self.labels[side][state as usize].cost;
+        let cost = self.label(side, state as usize).cost;
         let range = ground.turns.starts[heading]..ground.turns.starts[heading + 1];
         for number in range {
             let turn = &ground.turns.all[number];
@@ -171,7 +213,7 @@ impl Slate {
             }
             let target = next * HEADINGS + turn.to;
             let onward = cost + turn.cost;
-            let known = self.labels[side][target];
+            let known = self.label(side, target);
             if known.stamp == self.stamp && known.cost <= onward {
                 continue;
             }
@@ -200,15 +242,15 @@ impl Slate {
         queue: &mut Queue,
         best: &mut (u32, u32),
     ) {
-        let known = &mut self.labels[side][state];
-        let rest = ahead.from(state / HEADINGS);
+        let known = self.label(side, state);
+        let rest = rest(ground, ahead, state);
         if rest == NEVER || known.stamp == self.stamp && known.cost <= label.cost {
             return;
         }
-        *known = label;
+        self.labels[side][state] = label.word();
         queue.push(Reverse((label.cost + rest, state as u32)));
         let met = state - state % HEADINGS + opposite(state % HEADINGS);
-        let other = self.labels[1 - side][met];
+        let other = self.label(1 - side, met);
         let forward = if side == 0 { label.cost } else { other.cost };
         if other.stamp == self.stamp
             && label.cost + other.cost < best.0
@@ -238,7 +280,7 @@ impl Slate {
     ) -> Vec<DVec3> {
         let mut corners = Vec::new();
         loop {
-            let by = self.labels[side][state].by;
+            let by = self.label(side, state).by & !DONE;
             if by & APPROACH != 0 {
                 let approach = &approaches[(by ^ APPROACH) as usize];
                 corners.extend(approach.corners.iter().rev());
@@ -256,7 +298,25 @@ impl Slate {
     }
 }
 
+/// What is ahead of a state, weighed.
+#[inline]
+fn rest(ground: &Ground, ahead: &Ahead, state: usize) -> u32 {
+    let (node, place) = ground.node_of(state);
+    let cost = ahead.from(node, place);
+    if cost == NEVER {
+        NEVER
+    } else {
+        cost + cost / WEIGHT
+    }
+}
+
 impl Ground<'_> {
+    #[inline]
+    fn node_of(&self, state: usize) -> (usize, IVec3) {
+        let node = state / HEADINGS;
+        (node, self.lattice.place(node))
+    }
+
     /// Whether every lump is behind a point this far from the plug.
     fn past_lumps(&self, cost: u32) -> bool {
         let along = f64::from(cost) / COST;
@@ -329,7 +389,7 @@ impl Ground<'_> {
     #[inline]
     fn others(&self, point: DVec3, half: f64, toll: &mut Toll) -> Option<f64> {
         let room = if self.prices.is_some() {
-            let seen = self.crowd.look(point, self.lead, half, self.firm);
+            let seen = self.crowd.look(point, self.lead, half);
             toll.moved |= seen.moved;
             seen.room
         } else {

@@ -1,5 +1,16 @@
-//! All leads together.
-use super::{Effort, NoWay, Surroundings, Task};
+//! All leads together: each alone first; of those that get in each other's way
+//! some stay, the others find a new way around them; where there is none, they
+//! ask the ones in the way to move, at a price that rises each time.
+//!
+//! The rising price is that of L. McMurchie, C. Ebeling, "PathFinder: a
+//! negotiation-based performance-driven router for FPGAs", Proceedings of the
+//! ACM Symposium on Field-Programmable Gate Arrays (1995) 111-117, asked for
+//! only where going around fails.
+
+use super::crowd::Crowd;
+use super::lattice::COST;
+use super::one::{Plan, Site};
+use super::{Effort, NoWay, Surroundings, Task, stubs, verify};
 use crate::path::Path;
 
 /// How far a search has come.
@@ -14,18 +25,235 @@ pub struct Progress {
 /// The ways found.
 #[derive(Clone, Debug)]
 pub struct Routing {
-    /// One for each task.
+    /// One for each task, in their order.
     pub routes: Vec<Result<Path, NoWay>>,
-    /// Nodes expanded in all.
+    /// Work done: nodes expanded in all searches.
     pub work: u64,
 }
 
-/// Routes all.
+/// More leads than this are not laid together.
+pub const MOST_LEADS: usize = 64;
+
+/// What it costs to ask another lead to move, mm, and how much more each time
+/// that lead was asked.
+const ASKED: f64 = 25.0;
+const ASKED_AGAIN: f64 = 50.0;
+
+/// Routes all leads together; what is found is verified.
+///
+/// The same tasks in the same surroundings have the same routes, however fast
+/// the machine.
+///
+/// * `watch`: told how far it is; `false` stops, and what was found so far counts
 pub fn route_together(
     around: &Surroundings,
     tasks: &[Task],
     effort: &Effort,
     watch: &mut dyn FnMut(Progress) -> bool,
 ) -> Routing {
-    todo!()
+    let mut laying = Laying::new(around, tasks, effort);
+    if laying.alone(watch) {
+        laying.keep_some();
+        laying.settle(effort.searches, watch);
+    }
+    laying.finish()
+}
+
+/// Leads on the way to their places.
+struct Laying<'a> {
+    site: Site<'a>,
+    crowd: Crowd<'a>,
+    plans: Vec<Plan>,
+    /// The way each lead has now.
+    laid: Vec<Option<Path>>,
+    /// Why a lead that has none has none.
+    why: Vec<NoWay>,
+    /// Leads that cannot have a way whatever the others do.
+    hopeless: Vec<bool>,
+    /// How often each lead was asked to move.
+    asked: Vec<u32>,
+    best: Vec<Option<Path>>,
+}
+
+impl<'a> Laying<'a> {
+    fn new(around: &'a Surroundings<'a>, tasks: &'a [Task], effort: &Effort) -> Laying<'a> {
+        let site = Site::new(around, tasks, effort);
+        let mut crowd = Crowd::new(&site.room, around, tasks);
+        let count = tasks.len();
+        let mut why = vec![NoWay::GaveUp; count];
+        let mut hopeless = vec![false; count];
+        for (lead, task) in tasks.iter().enumerate() {
+            let found = if lead < MOST_LEADS {
+                stubs::blocked(around, task, lead).or_else(|| stubs::crossed(tasks, lead))
+            } else {
+                Some(NoWay::GaveUp)
+            };
+            match found {
+                Some(reason) => (why[lead], hopeless[lead]) = (reason, true),
+                None => crowd.lay_runs(lead, task),
+            }
+        }
+        Laying {
+            site,
+            crowd,
+            plans: (0..count).map(|_| Plan::default()).collect(),
+            laid: vec![None; count],
+            why,
+            hopeless,
+            asked: vec![0; count],
+            best: vec![None; count],
+        }
+    }
+
+    /// Finds every lead's own best way. Whether to go on.
+    fn alone(&mut self, watch: &mut dyn FnMut(Progress) -> bool) -> bool {
+        for lead in 0..self.laid.len() {
+            if self.hopeless[lead] {
+                continue;
+            }
+            match self
+                .site
+                .route(&self.crowd, &[], lead, &mut self.plans[lead])
+            {
+                Ok(path) => self.laid[lead] = Some(path),
+                Err(reason) => (self.why[lead], self.hopeless[lead]) = (reason, true),
+            }
+            if !watch(self.progress(&[])) {
+                self.keep_some();
+                return false;
+            }
+        }
+        true
+    }
+
+    /// Of leads in each other's way keeps as many as can stay together.
+    fn keep_some(&mut self) {
+        let count = self.laid.len();
+        let mut meets = vec![0u64; count];
+        for lead in 0..count {
+            let Some(path) = &self.laid[lead] else {
+                continue;
+            };
+            let now = self.site.met(&self.laid[..lead], lead, path);
+            for (other, met) in meets.iter_mut().enumerate().take(lead) {
+                *met |= (now >> other & 1) << lead;
+            }
+            meets[lead] = now;
+        }
+        while let Some(worst) = (0..count)
+            .filter(|&lead| meets[lead] != 0)
+            .max_by_key(|&lead| {
+                (
+                    meets[lead].count_ones(),
+                    std::cmp::Reverse(self.hardness(lead)),
+                )
+            })
+        {
+            self.laid[worst] = None;
+            meets[worst] = 0;
+            for met in &mut meets {
+                *met &= !(1 << worst);
+            }
+        }
+        for lead in 0..count {
+            if let Some(path) = &self.laid[lead] {
+                self.crowd.lift(lead);
+                self.crowd.lay(lead, &self.site.tasks[lead], path);
+            }
+        }
+        self.best.clone_from(&self.laid);
+    }
+
+    /// How hard a lead is to lay: thick ones that bend wide.
+    fn hardness(&self, lead: usize) -> u64 {
+        let task = &self.site.tasks[lead];
+        (task.radius * task.thickest() * 100.0) as u64
+    }
+
+    /// Lays the leads that have no way yet.
+    fn settle(&mut self, searches: u64, watch: &mut dyn FnMut(Progress) -> bool) {
+        for _ in 0..searches {
+            let waiting =
+                (0..self.laid.len()).filter(|&it| self.laid[it].is_none() && !self.hopeless[it]);
+            let Some(lead) = waiting.max_by_key(|&it| (self.hardness(it), std::cmp::Reverse(it)))
+            else {
+                return;
+            };
+            if !self.around(lead) && !self.asking(lead) {
+                self.hopeless[lead] = true;
+            }
+            let routed = |laid: &[Option<Path>]| laid.iter().flatten().count();
+            if routed(&self.laid) > routed(&self.best) {
+                self.best.clone_from(&self.laid);
+            }
+            if !watch(self.progress(&self.best)) {
+                return;
+            }
+        }
+    }
+
+    /// A way around all others.
+    fn around(&mut self, lead: usize) -> bool {
+        match self
+            .site
+            .route(&self.crowd, &self.laid, lead, &mut self.plans[lead])
+        {
+            Ok(path) => {
+                self.lay(lead, path);
+                true
+            }
+            Err(reason) => {
+                self.why[lead] = reason;
+                false
+            }
+        }
+    }
+
+    /// A way that asks others to move; they have none afterwards.
+    fn asking(&mut self, lead: usize) -> bool {
+        let prices: Vec<u32> = (self.asked.iter())
+            .map(|&times| ((ASKED + ASKED_AGAIN * f64::from(times)) * COST) as u32)
+            .collect();
+        let plan = &mut self.plans[lead];
+        let Some((path, moved)) =
+            self.site
+                .route_asking(&mut self.crowd, &self.laid, lead, plan, &prices)
+        else {
+            return false;
+        };
+        for other in 0..self.laid.len() {
+            if moved >> other & 1 == 1 {
+                self.laid[other] = None;
+                self.asked[other] += 1;
+            }
+        }
+        self.lay(lead, path);
+        true
+    }
+
+    fn lay(&mut self, lead: usize, path: Path) {
+        self.crowd.lift(lead);
+        self.crowd.lay(lead, &self.site.tasks[lead], &path);
+        self.laid[lead] = Some(path);
+    }
+
+    fn progress(&self, best: &[Option<Path>]) -> Progress {
+        Progress {
+            routed: best.iter().flatten().count(),
+            leads: self.laid.len(),
+        }
+    }
+
+    /// What was found, verified; a lead that is in breach counts as not routed.
+    fn finish(mut self) -> Routing {
+        let breaches = verify::verify(self.site.around, self.site.tasks, &self.best);
+        for breach in breaches {
+            self.best[breach.lead] = None;
+        }
+        let routes = self.best.into_iter().zip(self.why);
+        Routing {
+            routes: routes.map(|(path, why)| path.ok_or(why)).collect(),
+            work: self.site.slate.expanded,
+        }
+    }
 }

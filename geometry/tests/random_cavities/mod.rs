@@ -6,6 +6,7 @@
 use geometry::path::{Path, Piece};
 use geometry::path::{closer_than, paths_closer_than};
 use geometry::routing::{Kept, Surroundings, Task};
+use geometry::space::FreeSpace;
 use geometry::{Bounds, Solid, signed_distance};
 use glam::DVec3;
 
@@ -17,16 +18,24 @@ const CLEAR: [f64; 4] = [1.0, 3.0, 2.0, 0.5];
 /// A cavity and the leads in it.
 pub struct Cavity {
     pub bounds: Bounds,
+    pub free: FreeSpace,
     pub fixed: Vec<Kept>,
     pub movable: Vec<Kept>,
     pub tasks: Vec<Task>,
 }
 
 impl Cavity {
+    /// Finds the free space, with cells of this size, mm.
+    pub fn survey(&mut self, step: f64) {
+        let solids: Vec<(Solid, f64)> = (self.fixed.iter())
+            .map(|kept| (kept.solid.clone(), kept.clear))
+            .collect();
+        self.free = FreeSpace::of(&solids, &self.bounds, step, 1);
+    }
+
     pub fn around(&self) -> Surroundings<'_> {
         Surroundings {
-            bounds: self.bounds,
-            voxel: 2.0,
+            free: &self.free,
             fixed: &self.fixed,
             movable: self.movable.clone(),
         }
@@ -85,11 +94,13 @@ pub fn cavity(seed: u64, leads: usize, ribs: usize) -> Cavity {
     let tasks = leads_of(&mut seeded, leads, rear, &exits, &mut movable);
     let mut cavity = Cavity {
         bounds: inside.grown(14.0),
+        free: FreeSpace::of(&[], &inside, 50.0, 1),
         fixed,
         movable,
         tasks,
     };
     add_ribs(&mut seeded, &mut cavity, &inside, rear, ribs);
+    cavity.survey(2.0);
     cavity
 }
 
@@ -362,6 +373,7 @@ pub fn around_answer(seed: u64, leads: usize, ribs: usize) -> (Cavity, Vec<Path>
     });
     cavity.tasks = tasks;
     set_beside(&mut seeded, &mut cavity, &paths, &inside, rear, ribs);
+    cavity.survey(2.0);
     (cavity, paths)
 }
 

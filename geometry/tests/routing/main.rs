@@ -6,3 +6,4 @@ mod random_cavities;
 mod random_solids;
 
 mod alone;
+mod together;

@@ -4,10 +4,11 @@
 use glam::DVec3;
 
 use super::attempt::Attempt;
-use super::scene::{Named, Scene, Stand};
+use super::scene::{Named, Scene, Stand, free_space};
 use crate::distance::signed_distance;
 use crate::routing::{Effort, Kept, Surroundings, route_one};
 use crate::solids::Solid;
+use crate::space::FreeSpace;
 
 /// Solids that are tried, the nearest to where the cable starts first.
 const MOST: usize = 10;
@@ -56,15 +57,16 @@ fn gap(kept: &Kept, point: DVec3) -> f64 {
 
 /// What one lead runs between.
 struct Rest {
+    /// The free space where it is not the same as that of all fixed solids.
+    free: Option<FreeSpace>,
     fixed: Vec<Kept>,
     movable: Vec<Kept>,
 }
 
 impl Rest {
-    fn around<'a>(&'a self, stand: &Stand<'_>) -> Surroundings<'a> {
+    fn around<'a>(&'a self, stand: &'a Stand<'_>) -> Surroundings<'a> {
         Surroundings {
-            bounds: stand.surroundings.bounds,
-            voxel: stand.surroundings.voxel,
+            free: self.free.as_ref().unwrap_or(stand.surroundings.free),
             fixed: &self.fixed,
             movable: self.movable.clone(),
         }
@@ -89,8 +91,12 @@ fn alone(stand: &Stand<'_>, number: usize, without: Option<usize>) -> Rest {
             .collect()
     };
     let all = stand.names.len();
+    let fixed: Vec<Kept> = rest(0, stand.fixed);
+    let grid = &stand.surroundings.free.grid;
+    let changed = without.is_some_and(|solid| solid < stand.fixed);
     Rest {
-        fixed: rest(0, stand.fixed),
+        free: changed.then(|| free_space(&fixed, &grid.bounds(), grid.step)),
+        fixed,
         movable: rest(stand.fixed, all),
     }
 }

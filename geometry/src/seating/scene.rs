@@ -15,9 +15,13 @@ use crate::layout::{FixedClass, Layout};
 use crate::measure::Reading;
 use crate::routing::{Kept, Surroundings, Task};
 use crate::solids::{Bounds, Solid};
+use crate::space::FreeSpace;
 
 /// Edge of the voxels that the search reads room from, mm.
 pub const VOXEL: f64 = 2.0;
+
+/// How many threads look at the space; the answer is the same for any number.
+const THREADS: usize = 2;
 
 /// Room beside a unit whose cavity nobody measured, mm.
 const AROUND: f64 = 40.0;
@@ -44,8 +48,7 @@ pub struct Scene<'a> {
     fixed: Vec<Kept>,
     fixed_names: Vec<Named>,
     modules: &'a BTreeMap<String, Sits>,
-    bounds: Bounds,
-    voxel: f64,
+    free: FreeSpace,
     /// Every lead that runs in the cavity.
     pub plans: Vec<Plan>,
     /// Leads without a way to look for.
@@ -112,15 +115,14 @@ impl<'a> Scene<'a> {
         }
         let ends = Ends::new(job, layout, modules);
         let (plans, unplanned) = plans(job, layout, &ends);
-        let bounds = bounds(job, layout, &plans);
+        let free = free_space(&fixed, &bounds(job, layout, &plans), voxel);
         Scene {
             job,
             layout,
             fixed,
             fixed_names,
             modules,
-            bounds,
-            voxel,
+            free,
             plans,
             unplanned,
         }
@@ -168,8 +170,7 @@ impl<'a> Scene<'a> {
         }
         Stand {
             surroundings: Surroundings {
-                bounds: self.bounds,
-                voxel: self.voxel,
+                free: &self.free,
                 fixed: &self.fixed,
                 movable,
             },
@@ -215,6 +216,15 @@ impl<'a> Scene<'a> {
                 .and_then(|id| exits.iter().position(|exit| exit.id == *id)),
         }
     }
+}
+
+/// The space that solids leave free.
+pub fn free_space(solids: &[Kept], bounds: &Bounds, voxel: f64) -> FreeSpace {
+    let solids: Vec<(Solid, f64)> = solids
+        .iter()
+        .map(|kept| (kept.solid.clone(), kept.clear))
+        .collect();
+    FreeSpace::of(&solids, bounds, voxel, THREADS)
 }
 
 /// Where leads may run: the cavity as far as it was measured, and everything named in it.

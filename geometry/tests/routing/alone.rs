@@ -10,11 +10,7 @@ fn a_lead_alone_finds_its_way() {
     let mut spent = Vec::new();
     let mut longer = Vec::new();
     for seed in 0..50 {
-<<<<<<< HEAD
-        let (cavity, hidden) = around_answer(seed, 10, 10);
-=======
         let (cavity, hidden) = around_answer(seed, 10, 16);
->>>>>>> routing
         assert!(
             verify(
                 &cavity.around(),

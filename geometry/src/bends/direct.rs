@@ -1,31 +1,26 @@
 //! The short way from pose to pose in free space.
 
-use glam::{DVec2, DVec3};
+use glam::DVec3;
 
-use super::csc::{Csc, Poses, Way};
+use super::csc::{Csc, Guess, Poses};
 use super::flat::planar;
 use crate::path::Path;
-
-/// Guesses of the legs of both turns, in radii.
-const GUESSES: [[f64; 2]; 5] = [[0.0, 0.0], [1.0, 1.0], [4.0, 4.0], [4.0, 0.3], [0.3, 4.0]];
 
 /// Legs drawn straight out of both ends where the ends are too near each
 /// other for two turns, in radii.
 const DRAWN_OUT: [[f64; 2]; 6] = [[1., 0.], [0., 1.], [1., 1.], [2., 0.], [0., 2.], [3., 3.]];
 
-/// Both turns the short way round, or one or both the long way.
-const WAYS: [[Way; 2]; 4] = [
-    [Way::Short, Way::Short],
-    [Way::Long, Way::Short],
-    [Way::Short, Way::Long],
-    [Way::Long, Way::Long],
-];
+/// Whether each turn goes toward the other pose, 1, or away from it, -1.
+const SIDES: [[f64; 2]; 4] = [[1., 1.], [-1., 1.], [1., -1.], [-1., -1.]];
+
+/// Beginnings of the search for each choice of sides.
+const GUESSES: [Guess; 2] = [Guess::Touching, Guess::Round];
 
 /// The shortest path found from pose to pose, with no regard to obstacles.
 ///
 /// Poses in one plane get the shortest flat path there is
 /// ([`dubins`](super::dubins)). Others get the shortest arc, straight and arc
-/// found from a few guesses; where there is none, the same between legs drawn
+/// found with the turns to either side; where there is none, the same between legs drawn
 /// out straight. Not a guarantee: a shorter one of another kind may exist.
 ///
 /// `None` when nothing was found, or when both poses are the same. What is
@@ -66,19 +61,17 @@ pub fn direct(
 /// The shortest arc, straight and arc found that passes the check.
 fn in_space(poses: &Poses) -> Option<Path> {
     let mut best: Option<(Csc, Path)> = None;
-    for ways in WAYS {
-        for guess in GUESSES {
-            let sign = |way: Way| if way == Way::Short { 1.0 } else { -1.0 };
-            let signs = DVec2::new(sign(ways[0]), sign(ways[1]));
-            let guess = DVec2::from_array(guess) * signs * poses.radius;
-            let Some(csc) = poses.csc(ways, guess) else {
-                continue;
-            };
-            if (best.as_ref()).is_none_or(|(known, _)| csc.length < known.length - 1e-9) {
-                let path = poses.path(&csc);
-                if path.check(poses.radius).is_ok() {
-                    best = Some((csc, path));
-                }
+    let tries = SIDES
+        .into_iter()
+        .flat_map(|sides| GUESSES.map(|guess| (sides, guess)));
+    for (sides, guess) in tries {
+        let Some(csc) = poses.csc(sides, guess) else {
+            continue;
+        };
+        if (best.as_ref()).is_none_or(|(known, _)| csc.length < known.length - 1e-9) {
+            let path = poses.path(&csc);
+            if path.check(poses.radius).is_ok() {
+                best = Some((csc, path));
             }
         }
     }

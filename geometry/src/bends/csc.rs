@@ -46,6 +46,8 @@ pub(super) enum Guess {
     Touching,
     /// Where one round from the end leads.
     Round,
+    /// Where one round from the start leads.
+    RoundBack,
 }
 
 /// A pose with the arc that leaves it.
@@ -160,6 +162,7 @@ impl Poses {
         let point = match guess {
             Guess::Touching => self.touching(&first, &last),
             Guess::Round => self.round(&first, &last, self.end).last.tip,
+            Guess::RoundBack => last.aimed(self.start, self.radius).0.tip,
         };
         let mut round = self.round(&first, &last, point);
         for _ in 0..MOST_STEPS {

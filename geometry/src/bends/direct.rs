@@ -2,7 +2,7 @@
 
 use glam::DVec3;
 
-use super::csc::{Csc, Guess, Poses};
+use super::csc::{Guess, Poses};
 use super::flat::planar;
 use crate::path::Path;
 
@@ -14,12 +14,17 @@ const DRAWN_OUT: [[f64; 2]; 6] = [[1., 0.], [0., 1.], [1., 1.], [2., 0.], [0., 2
 const SIDES: [[f64; 2]; 4] = [[1., 1.], [-1., 1.], [1., -1.], [-1., -1.]];
 
 /// Beginnings of the search for each choice of sides.
-const GUESSES: [Guess; 2] = [Guess::Touching, Guess::Round];
+const GUESSES: [Guess; 3] = [Guess::Touching, Guess::Round, Guess::RoundBack];
+
+/// A path that turns by no more than this in all, rad, is not beaten by one
+/// from another beginning.
+const PLAIN: f64 = std::f64::consts::PI;
 
 /// The shortest path found from pose to pose, with no regard to obstacles.
 ///
 /// Poses in one plane get the shortest flat path there is
-/// ([`dubins`](super::dubins)). Others get the shortest arc, straight and arc
+/// ([`dubins`](super::dubins)); where that has to loop, a way out of the plane
+/// may be shorter. Others get the shortest arc, straight and arc
 /// found with the turns to either side; where there is none, the same between legs drawn
 /// out straight. Not a guarantee: a shorter one of another kind may exist.
 ///
@@ -38,9 +43,10 @@ pub fn direct(
     radius: f64,
 ) -> Option<Path> {
     let usable = radius.is_finite() && radius > 0.0 && start.is_finite() && end.is_finite();
+    let same = start == end && start_direction == end_direction;
     let ahead = start_direction.try_normalize()?;
     let onward = end_direction.try_normalize()?;
-    if !usable {
+    if !usable || same {
         return None;
     }
     let poses = Poses {
@@ -60,22 +66,25 @@ pub fn direct(
 
 /// The shortest arc, straight and arc found that passes the check.
 fn in_space(poses: &Poses) -> Option<Path> {
-    let mut best: Option<(Csc, Path)> = None;
-    let tries = SIDES
-        .into_iter()
-        .flat_map(|sides| GUESSES.map(|guess| (sides, guess)));
-    for (sides, guess) in tries {
-        let Some(csc) = poses.csc(sides, guess) else {
-            continue;
-        };
-        if (best.as_ref()).is_none_or(|(known, _)| csc.length < known.length - 1e-9) {
-            let path = poses.path(&csc);
-            if path.check(poses.radius).is_ok() {
-                best = Some((csc, path));
+    let mut best: Option<Path> = None;
+    let mut least = f64::INFINITY;
+    for guess in GUESSES {
+        for sides in SIDES {
+            let Some(csc) = poses.csc(sides, guess) else {
+                continue;
+            };
+            if csc.length < least - 1e-9 {
+                let path = poses.path(&csc);
+                if path.check(poses.radius).is_ok() {
+                    (best, least) = (Some(path), csc.length);
+                }
             }
         }
+        if best.as_ref().is_some_and(|path| path.turn() <= PLAIN) {
+            break;
+        }
     }
-    best.map(|(_, path)| path)
+    best
 }
 
 /// The same between ends moved along their own directions.

@@ -18,6 +18,7 @@ mod corners;
 mod course;
 mod fault;
 mod near;
+mod near_axis;
 mod near_curve;
 mod near_solid;
 mod piece;

@@ -46,7 +46,7 @@ struct Found {
 /// Least distance from the centreline to a solid, certified to [`TOLERANCE`].
 ///
 /// Where several places are equally near, one of them. `None` only for a path
-/// without pieces.
+/// without pieces, or with figures that are not numbers.
 pub fn path_to_solid(path: &Path, solid: &Solid) -> Option<Near> {
     nearest_on_solid(path, solid, f64::INFINITY)
 }
@@ -66,7 +66,7 @@ pub fn closer_than(path: &Path, solid: &Solid, least: f64) -> Option<Near> {
 /// Least distance between two centrelines, certified to [`TOLERANCE`].
 ///
 /// Where several places are equally near, one of them. `None` only for a path
-/// without pieces.
+/// without pieces, or with figures that are not numbers.
 pub fn path_to_path(path: &Path, other: &Path) -> Option<Near> {
     nearest_on_path(path, other, f64::INFINITY)
 }
@@ -85,7 +85,8 @@ fn nearest_on_solid(path: &Path, solid: &Solid, ceiling: f64) -> Option<Near> {
     let mut best = ceiling;
     let mut found: Option<(usize, f64)> = None;
     let gaps = path.pieces.iter().map(|piece| piece.bounds().gap(&around));
-    each_nearest_first(gaps, |number, gap| {
+    let gaps: Vec<f64> = gaps.collect();
+    each_nearest_first(gaps.iter().copied(), |number, gap| {
         if gap > 0.0 && gap >= best {
             return;
         }
@@ -99,7 +100,7 @@ fn nearest_on_solid(path: &Path, solid: &Solid, ceiling: f64) -> Option<Near> {
     let (number, place) = found?;
     let course = Course::new(&path.pieces[number]);
     let point = course.point(place);
-    Some(Near {
+    point.is_finite().then(|| Near {
         distance: best,
         at: before(&path.pieces, number) + place * course.rate(),
         point,

@@ -133,7 +133,9 @@ impl Search<'_> {
     /// it: the side, 1 or -1, on which the distance falls.
     fn look(&mut self, circle: &Circle, stretch: Stretch) -> Option<f64> {
         let view = circle.view(self.curve, stretch.middle);
-        if view.least(circle, stretch.half) >= self.best - FINE {
+        // Never true of what is not a number.
+        let promising = view.least(circle, stretch.half) < self.best - FINE;
+        if !promising {
             return None;
         }
         let (beyond, foot) = circle.beyond(&view);

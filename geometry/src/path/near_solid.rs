@@ -62,7 +62,9 @@ pub(super) fn course_to_convex(
     }];
     while let Some(stretch) = stretches.pop() {
         let (least, place) = stretch.least(course);
-        if least >= search.best - FINE {
+        // Never true of what is not a number.
+        let promising = least < search.best - FINE;
+        if !promising {
             continue;
         }
         let round = axis.map(|axis| axis.least(course, stretch.from, stretch.to));

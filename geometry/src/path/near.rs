@@ -81,6 +81,9 @@ pub fn paths_closer_than(path: &Path, other: &Path, least: f64) -> Option<Near> 
 
 /// What is nearer than `ceiling`, to half of [`TOLERANCE`].
 fn nearest_on_solid(path: &Path, solid: &Solid, ceiling: f64) -> Option<Near> {
+    if !is_finite(path) {
+        return None;
+    }
     let around = solid.bounds();
     let mut best = ceiling;
     let mut found: Option<(usize, f64)> = None;
@@ -100,7 +103,7 @@ fn nearest_on_solid(path: &Path, solid: &Solid, ceiling: f64) -> Option<Near> {
     let (number, place) = found?;
     let course = Course::new(&path.pieces[number]);
     let point = course.point(place);
-    point.is_finite().then(|| Near {
+    Some(Near {
         distance: best,
         at: before(&path.pieces, number) + place * course.rate(),
         point,
@@ -117,6 +120,9 @@ fn surface_point(solid: &Solid, point: DVec3) -> DVec3 {
 
 /// What is nearer than `ceiling`, to half of [`TOLERANCE`].
 fn nearest_on_path(path: &Path, other: &Path, ceiling: f64) -> Option<Near> {
+    if !is_finite(path) || !is_finite(other) {
+        return None;
+    }
     if path.bounds()?.gap(&other.bounds()?) >= ceiling {
         return None;
     }
@@ -161,6 +167,10 @@ fn nearest_on_path(path: &Path, other: &Path, ceiling: f64) -> Option<Near> {
         on_other: two.point(found.other_place),
         at_other: Some(at_other),
     })
+}
+
+fn is_finite(path: &Path) -> bool {
+    path.pieces.iter().all(Piece::is_finite)
 }
 
 /// Length of the pieces before one of them, mm.

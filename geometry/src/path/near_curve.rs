@@ -133,9 +133,7 @@ impl Search<'_> {
     /// it: the side, 1 or -1, on which the distance falls.
     fn look(&mut self, circle: &Circle, stretch: Stretch) -> Option<f64> {
         let view = circle.view(self.curve, stretch.middle);
-        // Never true of what is not a number.
-        let promising = view.least(circle, stretch.half) < self.best - FINE;
-        if !promising {
+        if view.least(circle, stretch.half) >= self.best - FINE {
             return None;
         }
         let (beyond, foot) = circle.beyond(&view);

@@ -62,9 +62,7 @@ pub(super) fn course_to_convex(
     }];
     while let Some(stretch) = stretches.pop() {
         let (least, place) = stretch.least(course);
-        // Never true of what is not a number.
-        let promising = least < search.best - FINE;
-        if !promising {
+        if least >= search.best - FINE {
             continue;
         }
         let round = axis.map(|axis| axis.least(course, stretch.from, stretch.to));

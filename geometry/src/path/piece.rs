@@ -150,6 +150,24 @@ impl Piece {
         }
     }
 
+    /// Whether all its figures are finite numbers.
+    pub fn is_finite(&self) -> bool {
+        let ends = self.start().is_finite() && self.end().is_finite();
+        match *self {
+            Piece::Line { .. } => ends,
+            Piece::Arc {
+                centre,
+                normal,
+                radius,
+                angle,
+                ..
+            } => {
+                let circle = centre.is_finite() && normal.is_finite();
+                ends && circle && radius.is_finite() && angle.is_finite()
+            }
+        }
+    }
+
     /// The smallest upright box around it, mm.
     pub fn bounds(&self) -> Bounds {
         let ends = Bounds {

@@ -206,7 +206,8 @@ impl<'a> Scene<'a> {
             to: plan.end.at,
             to_way: plan.end.way,
             straight_to: plan.end.straight,
-            length: plan.longest,
+            // A lead that is too short is laid all the same, and said to be so.
+            length: None,
             lumps: plan.lumps.clone(),
             through: Vec::new(),
             cluster: plan

@@ -60,6 +60,7 @@ pub mod frame;
 pub mod job;
 mod lay_out;
 pub mod layout;
+pub mod looms;
 pub mod measure;
 pub mod packing;
 pub mod path;

@@ -3,6 +3,7 @@
 use glam::DVec3;
 
 use crate::frame::Side;
+use crate::slack::Reach;
 
 /// Id of the cavity's walls in answers.
 pub const WALL: &str = "wall";
@@ -51,8 +52,40 @@ pub struct Fit {
     pub hole_pairs: Vec<HolePair>,
     /// What still keeps the job from being ready to fit, in words; empty = ready.
     pub not_ready: Vec<String>,
+    /// Whether each lead of known length is long enough, as far as can be said
+    /// before it is laid.
+    pub lengths: Vec<LeadLength>,
     /// Remarks that do not change the verdict, in words.
     pub remarks: Vec<String>,
+}
+
+/// A lead's length against what it needs at least, mm.
+#[derive(Clone, Debug, PartialEq)]
+pub struct LeadLength {
+    /// Id of the lead.
+    pub lead: String,
+    /// What the installer calls it.
+    pub name: String,
+    /// Length from its plug's mating face.
+    pub length: f64,
+    /// What any way needs: the stiff plug, straight lines, what lies beyond, joint waste.
+    pub at_least: f64,
+    /// What the short way needs that keeps the bend rule, nothing in it.
+    pub taut: Option<f64>,
+    /// Whether it can be plugged in with the unit held out.
+    pub reach: Option<Reach>,
+}
+
+impl LeadLength {
+    /// What it lacks whichever way it goes, mm; 0 when it may reach.
+    pub fn surely_short(&self) -> f64 {
+        (self.at_least - self.length).max(0.0)
+    }
+
+    /// Slack at most, mm; negative when it is short even the short way.
+    pub fn slack_at_most(&self) -> f64 {
+        self.length - self.taut.unwrap_or(self.at_least)
+    }
 }
 
 /// The verdict at the stated measures.

@@ -3,6 +3,7 @@
 
 mod chain;
 mod insertion;
+mod lengths;
 mod mounting;
 pub(crate) mod places;
 mod room;
@@ -18,6 +19,7 @@ use crate::job::{Job, NoseSeat, PlugStyle, SocketFace};
 use crate::lay_out::lay_out;
 use crate::layout::Layout;
 use crate::measure::Reading;
+use crate::slack::Weight;
 use insertion::{Contact, WallRoom};
 use tilt::{Held, Lean};
 
@@ -270,6 +272,11 @@ fn answer(job: &Job, nominal: &Assessment, worst: &Assessment, best: &Assessment
         let margin = |link: &ChainLink| link.margin.unwrap_or(f64::INFINITY);
         margin(a).total_cmp(&margin(b))
     });
+    let lengths = lengths::lengths(job, &nominal.layout);
+    let mut not_ready = mounting::not_ready(job, &pairs);
+    not_ready.extend(lengths::too_short(&lengths));
+    let mut remarks = remarks(job, &nominal.layout);
+    remarks.extend(lengths::held_out(&lengths, Weight::Warning));
     let range = [best, worst].map(|end| end.proud().unwrap_or(f64::INFINITY));
     Fit {
         verdict,
@@ -289,9 +296,10 @@ fn answer(job: &Job, nominal: &Assessment, worst: &Assessment, best: &Assessment
             mounting::pocket_room(job, Reading::Nominal),
         ),
         modules: nominal.modules.clone(),
-        not_ready: mounting::not_ready(job, &pairs),
+        not_ready,
         hole_pairs: pairs,
-        remarks: remarks(job, &nominal.layout),
+        remarks,
+        lengths,
     }
 }
 

@@ -59,7 +59,16 @@ pub fn attempt(
             blame[number] = blamed(&stand, scene, why);
         }
     }
-    if std::env::var("DBG").is_ok() { for (n, w) in ways.iter().enumerate() { eprintln!("p {proud} {:?} {:?} {:?}", scene.name_of(n).map(|x|x.name), w.as_ref().err(), blame[n].as_ref().map(|b| b.name.clone())); } }
+    if std::env::var("DBG").is_ok() {
+        for (n, w) in ways.iter().enumerate() {
+            eprintln!(
+                "p {proud} {:?} {:?} {:?}",
+                scene.name_of(n).map(|x| x.name),
+                w.as_ref().err(),
+                blame[n].as_ref().map(|b| b.name.clone())
+            );
+        }
+    }
     Attempt {
         proud,
         ways,

@@ -5,6 +5,7 @@ use glam::DVec3;
 
 use crate::fit::{Proof, Stop, Verdict};
 use crate::path::Path;
+use crate::slack::{LeadSlack, Stowage};
 
 /// Everything the routed layer can say of a job at its stated measures.
 #[derive(Clone, Debug, PartialEq)]
@@ -23,6 +24,8 @@ pub struct Routed {
     pub routes: Vec<Route>,
     /// Where each module sits.
     pub modules: Vec<ModuleAt>,
+    /// Where the slack goes that must find room in the cavity.
+    pub stow: Stowage,
     /// What stops the next half millimetre, the worst first; empty when flush.
     pub stopped_by: Vec<Stop>,
     /// What has no way or no place, in words of the trade; empty when everything holds.
@@ -52,9 +55,8 @@ pub struct Route {
     pub other_rule_radius: f64,
     /// Where it comes nearest to anything.
     pub nearest: Option<Nearby>,
-    /// Length over what it needs, joint waste taken off, mm; negative when too
-    /// short, `None` when its length is not known.
-    pub slack: Option<f64>,
+    /// What is left of its length; `None` when that is not known.
+    pub slack: Option<LeadSlack>,
 }
 
 /// What a lead comes nearest to.

@@ -19,6 +19,7 @@ mod routes;
 mod scene;
 mod seat;
 mod slots;
+mod stow;
 
 use crate::fit::{Fit, Proof, Stop, StopKind, Verdict};
 use crate::fitting::fit;
@@ -28,6 +29,7 @@ use crate::layout::Layout;
 use crate::measure::Reading;
 use crate::routed::{LeftOver, Routed};
 use crate::routing::{Effort, NoWay};
+use crate::slack::Stowage;
 use arrangements::{Arrangement, arrangements};
 use attempt::Attempt;
 use blame::{Hindrance, hindrance};
@@ -138,6 +140,7 @@ impl Answer {
                 },
                 proud,
                 lower_bound: least,
+                stow: stow::stowed(job, arrangement, &routes),
                 routes,
                 modules: routes::modules(job, arrangement),
                 stopped_by: stops(job, fit, scene, held, least, &found),
@@ -154,6 +157,11 @@ fn nothing(fit: &Fit) -> Routed {
         proud: None,
         lower_bound: fit.proud_lower_bound,
         routes: Vec::new(),
+        stow: Stowage {
+            fills: Vec::new(),
+            left_out: Vec::new(),
+            exhausted: true,
+        },
         modules: Vec::new(),
         stopped_by: fit.stopped_by.clone(),
         left_over: Vec::new(),

@@ -23,8 +23,6 @@ pub struct Plan {
     pub start: CableStart,
     /// Where it ends.
     pub end: End,
-    /// Length of the lead from where its cable starts to `end`, mm, where known.
-    pub longest: Option<f64>,
     /// Its lumps.
     pub lumps: Vec<Bulge>,
 }
@@ -70,13 +68,6 @@ fn plan(job: &Job, number: usize, lead: &Lead, start: &CableStart, end: End) -> 
         RuleSet::Published => RuleSet::Shop,
         RuleSet::Shop => RuleSet::Published,
     };
-    let longest = lead.length.map(|length| {
-        length.value()
-            - start.stiff
-            - end.last.distance(end.at)
-            - end.beyond
-            - lead.slack.joint_waste
-    });
     Plan {
         lead: number,
         od: lead_od(lead),
@@ -84,7 +75,6 @@ fn plan(job: &Job, number: usize, lead: &Lead, start: &CableStart, end: End) -> 
         other_radius: lead.cable.rule(other).centreline(one),
         start: start.clone(),
         end,
-        longest,
         lumps: lumps(lead, start),
     }
 }

@@ -9,6 +9,7 @@ use super::scene::{Named, Scene, Stand};
 use crate::job::Job;
 use crate::path::{Path, Piece, path_to_path, path_to_solid};
 use crate::routed::{ModuleAt, ModuleSeat, Nearby, Route};
+use crate::slack::lead_slack;
 
 /// Every way of an attempt as a route.
 pub fn routes(job: &Job, scene: &Scene<'_>, attempt: &Attempt) -> Vec<Route> {
@@ -46,7 +47,7 @@ fn route(
         rule_radius: plan.radius,
         other_rule_radius: plan.other_radius,
         nearest: nearest(scene, stand, attempt, number, way),
-        slack: plan.longest.map(|longest| longest - way.length()),
+        slack: lead_slack(job, &lead.id, plan.start.stiff + way.length() + last),
     }
 }
 

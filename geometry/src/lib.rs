@@ -73,7 +73,7 @@ pub use job::*;
 pub use lay_out::{fixed_solids, lay_out};
 pub use layout::*;
 pub use measure::{Harm, Measure, Reading};
-pub use packing::{Effort, PackedCircle, Packing, pack};
+pub use packing::{Effort, PackedCircle, Packing, handbook_multiplier, pack, rule_of_thumb};
 pub use section::{Facet, facets, silhouette, slice};
 pub use solids::{Bounds, Outline, OutlineFault, Shape, Solid};
 pub use sweep::{Meeting, stop_along};

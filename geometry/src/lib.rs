@@ -60,9 +60,12 @@ pub mod frame;
 pub mod job;
 mod lay_out;
 pub mod layout;
+pub mod looms;
 pub mod measure;
+pub mod packing;
 pub mod path;
 pub mod section;
+pub mod slack;
 pub mod solids;
 pub mod sweep;
 
@@ -74,6 +77,7 @@ pub use job::*;
 pub use lay_out::{fixed_solids, lay_out};
 pub use layout::*;
 pub use measure::{Harm, Measure, Reading};
+pub use packing::{Effort, PackedCircle, Packing, handbook_multiplier, pack, rule_of_thumb};
 pub use path::{
     Near, Path, PathFault, Piece, closer_than, path_to_path, path_to_solid, paths_closer_than,
 };

@@ -17,7 +17,11 @@ use random_volume::{SIZE, volume};
 fn transform(c: &mut Criterion) {
     let cells = volume(SIZE, 160);
     let share = cells.iter().filter(|cell| **cell != 0).count() as f64 / cells.len() as f64;
-    println!("{SIZE:?}: {} cells, {:.1} % taken", cells.len(), 100.0 * share);
+    println!(
+        "{SIZE:?}: {} cells, {:.1} % taken",
+        cells.len(),
+        100.0 * share
+    );
     let taken = Taken::from_cells(cells);
     for threads in [1, 2] {
         let (mut out, mut scratch) = (Vec::new(), Scratch::default());
@@ -26,7 +30,10 @@ fn transform(c: &mut Criterion) {
                 distance_squared(SIZE, black_box(&taken), threads, &mut out, &mut scratch);
             });
         });
-        println!("sum {}", out.iter().map(|&square| u64::from(square)).sum::<u64>());
+        println!(
+            "sum {}",
+            out.iter().map(|&square| u64::from(square)).sum::<u64>()
+        );
     }
 }
 

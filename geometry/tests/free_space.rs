@@ -7,8 +7,10 @@ use glam::DVec3;
 use proptest::prelude::*;
 
 mod random_solids;
+mod random_volume;
 
 use random_solids::{KINDS, Seeded, solid};
+use random_volume::{SIZE, volume};
 
 fn transformed(size: [usize; 3], cells: &[u8], threads: usize) -> Vec<u16> {
     let mut out = Vec::new();
@@ -60,6 +62,57 @@ proptest! {
         let expected = tried(size, &cells);
         for threads in [1, 2, 5] {
             prop_assert_eq!(&transformed(size, &cells, threads), &expected);
+        }
+    }
+}
+
+/// Lines longer than 16 bits of squared distance can tell, along each axis.
+#[test]
+fn what_is_too_far_reads_the_most_there_is() {
+    for axis in 0..3 {
+        for taken in [0, 7, 150, 299] {
+            let mut size = [3, 2, 4];
+            size[axis] = 300;
+            let mut cells = vec![0; size.iter().product()];
+            let mut at = [1, 1, 1];
+            at[axis] = taken;
+            cells[(at[2] * size[1] + at[1]) * size[0] + at[0]] = 1;
+            let expected = tried(size, &cells);
+            assert_eq!(transformed(size, &cells, 2), expected);
+            assert_eq!(expected.contains(&u16::MAX), taken < 44 || taken > 255);
+        }
+    }
+}
+
+#[test]
+fn nothing_taken_is_far_everywhere_and_all_taken_nowhere() {
+    let size = [33, 5, 7];
+    let count = size.iter().product();
+    assert_eq!(transformed(size, &vec![0; count], 2), vec![u16::MAX; count]);
+    assert_eq!(transformed(size, &vec![1; count], 2), vec![0; count]);
+    assert!(transformed([4, 0, 2], &[], 2).is_empty());
+}
+
+/// Buffers that held another volume before change nothing.
+#[test]
+fn buffers_may_be_used_again() {
+    let (mut out, mut scratch) = (Vec::new(), Scratch::default());
+    for size in [[40, 30, 20], [7, 50, 3], [64, 2, 31]] {
+        let cells = volume(size, 4);
+        let taken = Taken::from_cells(cells.clone());
+        distance_squared(size, &taken, 2, &mut out, &mut scratch);
+        assert_eq!(out, tried(size, &cells));
+    }
+}
+
+/// The volume that is measured for speed.
+#[test]
+fn any_number_of_threads_gives_the_same_bits() {
+    for count in [20, 160] {
+        let cells = volume(SIZE, count);
+        let alone = transformed(SIZE, &cells, 1);
+        for threads in [2, 3, 64] {
+            assert_eq!(transformed(SIZE, &cells, threads), alone);
         }
     }
 }

@@ -116,3 +116,106 @@ fn any_number_of_threads_gives_the_same_bits() {
         }
     }
 }
+
+fn at(point: DVec3) -> Solid {
+    Solid::capsule(point, point, 0.0)
+}
+
+/// Solids of every kind with clears as jobs have them, some reaching outside.
+fn cluttered(seed: u64) -> (Vec<(Solid, f64)>, Bounds) {
+    let mut seeded = Seeded(seed);
+    let mut solids: Vec<(Solid, f64)> = (0..8)
+        .map(|number| {
+            let shift = seeded.point(60.0);
+            let clear = [0.0, 2.0, 3.0, 10.0][seeded.below(4)];
+            (
+                solid(KINDS[number % KINDS.len()], &mut seeded).shifted(shift),
+                clear,
+            )
+        })
+        .collect();
+    let corner = seeded.point(40.0);
+    // A sheet that no centre of a cell lies in, a wire, a point, and a prism that is not convex.
+    let sheet = [DVec3::ZERO, 30.0 * DVec3::X, 30.0 * DVec3::ONE].map(|to| corner + to);
+    solids.push((Solid::hull(sheet.to_vec()), 0.0));
+    solids.push((Solid::hull(vec![corner, corner + seeded.point(30.0)]), 0.0));
+    solids.push((
+        Solid::block(corner, corner + DVec3::new(20.0, 20.0, 0.0)),
+        0.0,
+    ));
+    solids.push((at(seeded.point(60.0)), 1.0));
+    let bounds = Bounds {
+        min: DVec3::new(-60.0, -50.0, -40.0),
+        max: DVec3::new(60.0, 50.0, 40.0),
+    };
+    (solids, bounds)
+}
+
+/// Exact distance to where a line may not go, mm.
+fn exact_at(point: DVec3, solids: &[(Solid, f64)]) -> f64 {
+    let spare = solids
+        .iter()
+        .map(|(solid, clear)| signed_distance(&at(point), solid) - clear);
+    spare.fold(f64::INFINITY, f64::min)
+}
+
+/// Every cell: taken if, and only if, its centre is within the clear and half a diagonal.
+#[test]
+fn taken_are_the_cells_that_exact_distances_say() {
+    for seed in 0..40 {
+        let (solids, bounds) = cluttered(seed);
+        let grid = Grid::covering(&bounds, 4.0);
+        let taken = taken_cells(&grid, &solids);
+        for index in 0..grid.len() {
+            let spare = exact_at(grid.centre(grid.cell(index)), &solids) - grid.half_diagonal();
+            if spare.abs() > 1e-7 {
+                let centre = grid.centre(grid.cell(index));
+                assert_eq!(
+                    taken.is_taken(index),
+                    spare < 0.0,
+                    "seed {seed}, {centre}, {spare}"
+                );
+            }
+        }
+    }
+}
+
+/// The field is right to half a diagonal at the centres, and never too much anywhere.
+#[test]
+fn the_field_keeps_its_bounds() {
+    let mut seeded = Seeded(3);
+    for seed in 100..115 {
+        let (solids, bounds) = cluttered(seed);
+        let (space, again) = (
+            FreeSpace::of(&solids, &bounds, 2.0, 1),
+            FreeSpace::of(&solids, &bounds, 2.0, 2),
+        );
+        assert_eq!(space, again);
+        let half = space.grid.half_diagonal();
+        for _ in 0..3000 {
+            let point = seeded.point(70.0);
+            let (least, exact) = (space.at_least(point), exact_at(point, &solids));
+            assert!(
+                least <= exact.max(0.0) + 1e-7,
+                "seed {seed}, {point}: {least}, exactly {exact}"
+            );
+            let Some(cell) = space.grid.cell_of(point) else {
+                assert_eq!(least, 0.0);
+                continue;
+            };
+            let seen = (point - space.grid.bounds().min).min(space.grid.bounds().max - point);
+            assert!(least >= (exact - 4.0 * half).min(seen.min_element()) - 1e-7);
+            let centre = space.grid.centre(cell);
+            let exact = exact_at(centre, &solids).max(0.0);
+            let quarter = space.quarter_mm()[space.grid.index(cell)];
+            let field = 0.25 * f64::from(quarter);
+            if quarter < 255 {
+                assert!(field >= exact - half - 0.25 - 1e-7, "{field} {exact}");
+            }
+            let inside = (centre - bounds.min).min(bounds.max - centre).min_element();
+            if exact < inside {
+                assert!(field <= exact + half + 1e-7, "{field} {exact}");
+            }
+        }
+    }
+}

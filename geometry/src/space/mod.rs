@@ -19,6 +19,7 @@ use crate::measure::Reading;
 use crate::solids::{Bounds, Solid};
 
 mod grid;
+mod rounded;
 mod taken;
 mod transform;
 

@@ -1,9 +1,10 @@
 //! Which cells of a grid solids take.
 
-use crate::distance::signed_distance;
+use crate::distance::Convex;
 use crate::solids::{Bounds, Solid};
 
 use super::Grid;
+use super::rounded::{Line, Rounded};
 
 /// Which cells of a grid are taken.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
@@ -46,18 +47,38 @@ pub fn taken_cells(grid: &Grid, solids: &[(Solid, f64)]) -> Taken {
     let mut cells = vec![0; grid.len()];
     for (solid, clear) in solids {
         let reach = clear + grid.half_diagonal();
-        let Bounds { min, max } = solid.bounds().grown(reach);
-        for k in grid.between(2, min.z, max.z) {
-            for j in grid.between(1, min.y, max.y) {
-                for i in grid.between(0, min.x, max.x) {
-                    let centre = grid.centre([i, j, k]);
-                    let point = Solid::capsule(centre, centre, 0.0);
-                    if signed_distance(&point, solid) <= reach {
-                        cells[grid.index([i, j, k])] = 1;
-                    }
-                }
+        if touches(&solid.bounds().grown(reach), &grid.bounds()) {
+            for piece in Convex::pieces(solid) {
+                fill(
+                    grid,
+                    &Rounded::new(&piece, &solid.bounds(), reach),
+                    &mut cells,
+                );
             }
         }
     }
     Taken { cells }
+}
+
+/// Takes the cells of one piece, row by row.
+fn fill(grid: &Grid, piece: &Rounded, cells: &mut [u8]) {
+    let Bounds { min, max } = piece.bounds;
+    for k in grid.between(2, min.z, max.z) {
+        for j in grid.between(1, min.y, max.y) {
+            let start = grid.centre([0, j, k]);
+            let line = Line {
+                depth: start.y,
+                up: start.z,
+            };
+            if let Some([low, high]) = piece.stretch(line) {
+                let row = grid.index([0, j, k]);
+                let met = grid.between(0, low, high);
+                cells[row + met.start..row + met.end].fill(1);
+            }
+        }
+    }
+}
+
+fn touches(one: &Bounds, other: &Bounds) -> bool {
+    one.min.cmple(other.max).all() && other.min.cmple(one.max).all()
 }

@@ -2,8 +2,8 @@
 //! solids against exact distances.
 
 use geometry::space::{FreeSpace, Grid, Scratch, Taken, distance_squared, taken_cells};
-use geometry::{Bounds, Solid, nearest_of_all, signed_distance};
-use glam::DVec3;
+use geometry::{Bounds, Outline, Plane, Solid, signed_distance};
+use glam::{DVec2, DVec3};
 use proptest::prelude::*;
 
 mod random_solids;
@@ -135,15 +135,30 @@ fn cluttered(seed: u64) -> (Vec<(Solid, f64)>, Bounds) {
         })
         .collect();
     let corner = seeded.point(40.0);
-    // A sheet that no centre of a cell lies in, a wire, a point, and a prism that is not convex.
+    // Upright ones, whose sides are those of the box around them.
+    let size = DVec3::from_array([(); 3].map(|()| seeded.size()));
+    let block = Solid::block(corner, corner + size);
+    solids.push((
+        Solid::hull(block.corners()).shifted(seeded.point(40.0)),
+        2.0,
+    ));
+    solids.push((block, 3.0));
+    // Sheets that no centre of a cell lies in, a wire, a point.
     let sheet = [DVec3::ZERO, 30.0 * DVec3::X, 30.0 * DVec3::ONE].map(|to| corner + to);
     solids.push((Solid::hull(sheet.to_vec()), 0.0));
-    solids.push((Solid::hull(vec![corner, corner + seeded.point(30.0)]), 0.0));
-    solids.push((
-        Solid::block(corner, corner + DVec3::new(20.0, 20.0, 0.0)),
-        0.0,
-    ));
+    let plate = DVec3::new(20.0, 25.0, 0.0);
+    solids.push((Solid::block(corner, corner + plate), 0.0));
+    let wire = vec![corner, corner + seeded.point(30.0)];
+    solids.push((Solid::hull(wire), 0.0));
     solids.push((at(seeded.point(60.0)), 1.0));
+    // An outline with a corner that turns in, as drawn and turned.
+    let corners = [(0, 0), (30, 0), (30, 10), (10, 12), (9, 25), (0, 25)];
+    let corners = corners.map(|(x, y)| DVec2::new(f64::from(x), f64::from(y)));
+    let outline = Outline::new(corners.to_vec()).unwrap();
+    let plane = [Plane::AcrossUp, Plane::AcrossDepth, Plane::DepthUp][seed as usize % 3];
+    let shelf = Solid::prism(&outline, plane, [-20.0, -14.0]);
+    solids.push((shelf.turned_about_centre(seeded.turn()), 2.0));
+    solids.push((shelf, 0.0));
     let bounds = Bounds {
         min: DVec3::new(-60.0, -50.0, -40.0),
         max: DVec3::new(60.0, 50.0, 40.0),

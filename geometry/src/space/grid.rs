@@ -69,7 +69,7 @@ impl Grid {
 
     /// The cell that holds a point, mm; `None` outside the grid.
     pub fn cell_of(&self, point: DVec3) -> Option<[usize; 3]> {
-        let cell = ((point - self.origin) / self.step).floor().to_array();
+        let cell = ((point - self.origin) / self.step).to_array();
         let inside = (0..3).all(|axis| cell[axis] >= 0.0 && cell[axis] < self.size[axis] as f64);
         inside.then(|| cell.map(|count| count as usize))
     }

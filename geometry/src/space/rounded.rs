@@ -181,8 +181,8 @@ impl Rounded {
         if let Some(bar) = &self.bar {
             return bar.stretch(line, self.reach, &self.bounds);
         }
-        let mut low = (self.bounds.min.x, None);
-        let mut high = (self.bounds.max.x, None);
+        let mut low = (f64::NEG_INFINITY, None);
+        let mut high = (f64::INFINITY, None);
         for side in &self.sides {
             let beyond = side.normal.dot(line.at(0.0)) - side.offset;
             let crossing = -beyond / side.normal.x;

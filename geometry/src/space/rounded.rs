@@ -9,11 +9,10 @@ use glam::{DVec2, DVec3};
 use crate::distance::{Convex, Core};
 use crate::solids::Bounds;
 
-/// What is this near is met, mm: rounding, on the side of taking more.
-const ROUNDING: f64 = 1e-9;
+use super::bar::Bar;
 
-/// Tries to close in on the end of a stretch, each at least a third nearer.
-const HALVINGS: usize = 48;
+/// What is this near is met, mm: rounding, on the side of taking more.
+pub(super) const ROUNDING: f64 = 1e-9;
 
 /// A convex piece with room all round, ready to be met by many lines.
 pub(super) struct Rounded {
@@ -42,14 +41,6 @@ struct Edge {
     length: f64,
 }
 
-/// A round bar with flat ends.
-struct Bar {
-    at: DVec3,
-    along: DVec3,
-    radius: f64,
-    half_length: f64,
-}
-
 /// A line across: everything at this depth and height, mm.
 #[derive(Clone, Copy)]
 pub(super) struct Line {
@@ -58,7 +49,7 @@ pub(super) struct Line {
 }
 
 impl Line {
-    fn at(self, across: f64) -> DVec3 {
+    pub fn at(self, across: f64) -> DVec3 {
         DVec3::new(across, self.depth, self.up)
     }
 }
@@ -271,51 +262,48 @@ impl Edge {
     }
 }
 
-impl Bar {
-    /// Where a line is within reach of the bar: its distance falls, then
-    /// rises, so a place within reach is closed in on, then both ends.
-    fn stretch(&self, line: Line, reach: f64, bounds: &Bounds) -> Option<[f64; 2]> {
-        let reach = reach + ROUNDING;
-        let distance = |across: f64| self.distance(line.at(across));
-        let (mut low, mut high) = (bounds.min.x, bounds.max.x);
-        let mut within = None;
-        for _ in 0..HALVINGS {
-            let third = (high - low) / 3.0;
-            let (one, other) = (low + third, high - third);
-            let (at_one, at_other) = (distance(one), distance(other));
-            if at_one.min(at_other) <= reach {
-                within = Some(if at_one <= at_other { one } else { other });
-                break;
-            }
-            if at_one < at_other {
-                high = other;
-            } else {
-                low = one;
-            }
-        }
-        let within = within?;
-        let end = |mut outside: f64| {
-            let mut inside = within;
-            for _ in 0..HALVINGS {
-                let middle = 0.5 * (inside + outside);
-                if distance(middle) <= reach {
-                    inside = middle;
-                } else {
-                    outside = middle;
-                }
-            }
-            inside
-        };
-        Some([end(bounds.min.x - 1.0), end(bounds.max.x + 1.0)])
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::solids::Solid;
+    use approx::assert_abs_diff_eq;
+
+    fn stretch(solid: &Solid, reach: f64, depth: f64, up: f64) -> Option<[f64; 2]> {
+        let rounded = Rounded::new(&Convex::piece(solid, 0), &solid.bounds(), reach);
+        rounded.stretch(Line { depth, up })
     }
 
-    /// How far a point is from the bar, mm; 0 inside.
-    fn distance(&self, point: DVec3) -> f64 {
-        let from = point - self.at;
-        let along = self.along.dot(from);
-        let aside = (from.length_squared() - along * along).max(0.0).sqrt();
-        let beside = (aside - self.radius).max(0.0);
-        let beyond = (along.abs() - self.half_length).max(0.0);
-        beside.hypot(beyond)
+    #[test]
+    fn a_block_is_met_over_its_sides_round_its_edges_and_round_its_corners() {
+        let block = Solid::block(DVec3::splat(-10.0), DVec3::splat(10.0));
+        for (depth, up, end) in [
+            (0.0, 0.0, Some(15.0)),
+            (10.0, 10.0, Some(15.0)),
+            (13.0, 0.0, Some(14.0)),
+            (13.0, -12.0, Some(10.0 + 12f64.sqrt())),
+            (-14.0, 13.0, Some(10.0)),
+            (-14.0, 13.1, None),
+            (0.0, 15.1, None),
+        ] {
+            let met = stretch(&block, 5.0, depth, up);
+            assert_eq!(met.is_some(), end.is_some(), "{depth}, {up}");
+            if let (Some([low, high]), Some(end)) = (met, end) {
+                assert_abs_diff_eq!(high, end, epsilon = 1e-9);
+                assert_abs_diff_eq!(low, -end, epsilon = 1e-9);
+            }
+        }
+    }
+
+    #[test]
+    fn round_bars_are_met_round_their_rims_and_ends() {
+        let (from, to) = (DVec3::new(-7.0, 0.0, 0.0), DVec3::new(7.0, 0.0, 0.0));
+        let cable = stretch(&Solid::capsule(from, to, 6.0), 2.0, 3.0, 0.0).unwrap();
+        assert_abs_diff_eq!(cable[1], 11.0, epsilon = 1e-9);
+        let post = Solid::cylinder(from, to, 6.0);
+        // 4 beside the rim's 3: a corner of 3, 4, 5.
+        let beside = stretch(&post, 5.0, 7.0, 0.0).unwrap();
+        assert_abs_diff_eq!(beside[0], -10.0, epsilon = 1e-8);
+        assert_abs_diff_eq!(beside[1], 10.0, epsilon = 1e-8);
+        assert_eq!(stretch(&post, 5.0, 8.1, 0.0), None);
     }
 }

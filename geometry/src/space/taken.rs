@@ -42,19 +42,17 @@ impl Taken {
 /// However thin a solid is, the cells it passes through are taken; and none
 /// whose centre is further than that diagonal from where a line may not go.
 ///
-/// * `solids`: each with its clear, mm (not negative)
+/// * `solids`: each with its clear, mm; a negative one counts as 0
 pub fn taken_cells(grid: &Grid, solids: &[(Solid, f64)]) -> Taken {
     let mut cells = vec![0; grid.len()];
     for (solid, clear) in solids {
-        let reach = clear + grid.half_diagonal();
-        if touches(&solid.bounds().grown(reach), &grid.bounds()) {
-            for piece in Convex::pieces(solid) {
-                fill(
-                    grid,
-                    &Rounded::new(&piece, &solid.bounds(), reach),
-                    &mut cells,
-                );
-            }
+        let reach = clear.max(0.0) + grid.half_diagonal();
+        let bounds = solid.bounds();
+        if bounds.gap(&grid.bounds()) > reach {
+            continue;
+        }
+        for piece in Convex::pieces(solid) {
+            fill(grid, &Rounded::new(&piece, &bounds, reach), &mut cells);
         }
     }
     Taken { cells }
@@ -77,8 +75,4 @@ fn fill(grid: &Grid, piece: &Rounded, cells: &mut [u8]) {
             }
         }
     }
-}
-
-fn touches(one: &Bounds, other: &Bounds) -> bool {
-    one.min.cmple(other.max).all() && other.min.cmple(one.max).all()
 }

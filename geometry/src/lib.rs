@@ -67,6 +67,7 @@ pub mod path;
 pub mod section;
 pub mod slack;
 pub mod solids;
+pub mod space;
 pub mod sweep;
 
 pub use distance::{Nearest, nearest, nearest_of_all, signed_distance};

@@ -55,13 +55,13 @@ pub struct Member<'a> {
 }
 
 impl Member<'_> {
-    /// `4.4`, or `12 x 2.4` where it brings several strands.
+    /// `Ø 4.4`, or `12 x Ø 2.4` where it brings several strands.
     pub fn size(&self, figures: Figures) -> String {
         let diameter = figures.bare(self.diameter);
         if self.count > 1 {
-            format!("{} x {diameter}", self.count)
+            format!("{} x Ø {diameter}", self.count)
         } else {
-            diameter
+            format!("Ø {diameter}")
         }
     }
 }

@@ -2,7 +2,7 @@
 
 /// The generator splitmix64 (Steele, Lea, Flood, "Fast splittable pseudorandom
 /// number generators", 2014; constants from memory).
-pub(super) struct Chance(u64);
+pub(crate) struct Chance(u64);
 
 impl Chance {
     /// A generator that starts at a given place.

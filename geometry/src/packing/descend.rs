@@ -9,7 +9,7 @@ const MEMORY: usize = 5;
 const GAIN: f64 = 1e-4;
 
 /// Room for descents over vectors of one length.
-pub(super) struct Descent {
+pub(crate) struct Descent {
     steps: Vec<Vec<f64>>,
     turns: Vec<Vec<f64>>,
     curvature: [f64; MEMORY],

@@ -2,8 +2,8 @@
 //!
 //! Lengths in millimetres; centres in a plane square to the loom.
 
-mod chance;
-mod descend;
+pub(crate) mod chance;
+pub(crate) mod descend;
 mod press;
 mod search;
 

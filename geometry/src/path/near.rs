@@ -46,7 +46,7 @@ struct Found {
 /// Least distance from the centreline to a solid, certified to [`TOLERANCE`].
 ///
 /// Where several places are equally near, one of them. `None` only for a path
-/// without pieces.
+/// without pieces, or with figures that are not numbers.
 pub fn path_to_solid(path: &Path, solid: &Solid) -> Option<Near> {
     nearest_on_solid(path, solid, f64::INFINITY)
 }
@@ -66,7 +66,7 @@ pub fn closer_than(path: &Path, solid: &Solid, least: f64) -> Option<Near> {
 /// Least distance between two centrelines, certified to [`TOLERANCE`].
 ///
 /// Where several places are equally near, one of them. `None` only for a path
-/// without pieces.
+/// without pieces, or with figures that are not numbers.
 pub fn path_to_path(path: &Path, other: &Path) -> Option<Near> {
     nearest_on_path(path, other, f64::INFINITY)
 }
@@ -81,11 +81,15 @@ pub fn paths_closer_than(path: &Path, other: &Path, least: f64) -> Option<Near> 
 
 /// What is nearer than `ceiling`, to half of [`TOLERANCE`].
 fn nearest_on_solid(path: &Path, solid: &Solid, ceiling: f64) -> Option<Near> {
+    if !is_finite(path) {
+        return None;
+    }
     let around = solid.bounds();
     let mut best = ceiling;
     let mut found: Option<(usize, f64)> = None;
     let gaps = path.pieces.iter().map(|piece| piece.bounds().gap(&around));
-    each_nearest_first(gaps, |number, gap| {
+    let gaps: Vec<f64> = gaps.collect();
+    each_nearest_first(gaps.iter().copied(), |number, gap| {
         if gap > 0.0 && gap >= best {
             return;
         }
@@ -116,6 +120,9 @@ fn surface_point(solid: &Solid, point: DVec3) -> DVec3 {
 
 /// What is nearer than `ceiling`, to half of [`TOLERANCE`].
 fn nearest_on_path(path: &Path, other: &Path, ceiling: f64) -> Option<Near> {
+    if !is_finite(path) || !is_finite(other) {
+        return None;
+    }
     if path.bounds()?.gap(&other.bounds()?) >= ceiling {
         return None;
     }
@@ -160,6 +167,10 @@ fn nearest_on_path(path: &Path, other: &Path, ceiling: f64) -> Option<Near> {
         on_other: two.point(found.other_place),
         at_other: Some(at_other),
     })
+}
+
+fn is_finite(path: &Path) -> bool {
+    path.pieces.iter().all(Piece::is_finite)
 }
 
 /// Length of the pieces before one of them, mm.

@@ -75,6 +75,7 @@ fn every_embedded_part_inlines_without_a_fault() {
             PartKind::Mount => BARE.replace("mount: kit_pocket", &format!("mount: {id}")),
             PartKind::Plug => format!("{BARE}{}", lead_with(id, "rg174")),
             PartKind::Cable => format!("{BARE}{}", lead_with("aerial", id)),
+            PartKind::Wrap => format!("{BARE}looms:\n- {{ exit: out, wrap: {id} }}\n"),
             PartKind::Module => {
                 format!("{BARE}modules:\n- {{ id: M, name: module, part: {id} }}\n")
             }

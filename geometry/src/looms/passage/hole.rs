@@ -2,6 +2,8 @@
 
 use glam::DVec2;
 
+use super::room::Room;
+use super::touch::largest;
 use crate::job::{Exit, ExitShape};
 use crate::looms::conduit;
 
@@ -33,6 +35,13 @@ impl Hole {
             corner(1.0, 1.0),
             corner(-1.0, 1.0),
         ])
+    }
+
+    /// The largest circle in it: its centre and its diameter, exact to rounding.
+    /// `None` when it encloses nothing.
+    pub fn largest_round(&self) -> Option<(DVec2, f64)> {
+        let (centre, radius) = largest(&Room::of(self)?, &[])?;
+        Some((centre, 2.0 * radius))
     }
 
     /// Its area, mm².

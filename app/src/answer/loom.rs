@@ -133,12 +133,21 @@ struct TapeAnswer {
     centre: [f64; 2],
 }
 
+fn why_word(why: WhyNot) -> &'static str {
+    match why {
+        WhyNot::NoHole => "no_hole",
+        WhyNot::TooThick { .. } => "too_thick",
+        WhyNot::Areas { .. } => "areas",
+        WhyNot::TwoLargest { .. } => "two_largest",
+        WhyNot::SoManyAlike { .. } => "so_many_alike",
+    }
+}
+
 impl LoomAnswer {
     fn new(loom: &Loom) -> LoomAnswer {
         let (passes, why_not) = match loom.at_exit.verdict {
             Passes::Yes => ("yes", None),
-            Passes::No(WhyNot::TooThick { .. }) => ("no", Some("too_thick")),
-            Passes::No(WhyNot::Areas { .. }) => ("no", Some("areas")),
+            Passes::No(why) => ("no", Some(why_word(why))),
             Passes::NotFound => ("not_found", None),
         };
         let grommet = next_grommet(loom.diameter);

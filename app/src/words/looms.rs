@@ -140,24 +140,10 @@ pub fn passes(loom: &Loom, figures: Figures) -> String {
     let growth = loom.at_exit.growth;
     match loom.at_exit.verdict {
         Passes::Yes => side_by_side(&rounds(loom), growth, figures),
-        Passes::No(WhyNot::TooThick {
-            lead,
-            largest_round,
-        }) => {
-            let rounds = rounds(loom);
-            let (name, diameter) =
-                (rounds.get(lead)).map_or(("thickest lead", f64::NAN), |it| (it.name, it.diameter));
-            format!(
-                "Does not pass its exit: the {name} is {}, the largest round in the exit {}.",
-                figures.length(diameter),
-                figures.length(largest_round)
-            )
+        Passes::No(why) => {
+            let why = why_not(why, &rounds(loom), figures);
+            format!("Does not pass its exit: {why}.")
         }
-        Passes::No(WhyNot::Areas { asks, has }) => format!(
-            "Does not pass its exit: it asks {}, the exit has {}.",
-            area(asks, figures),
-            area(has, figures)
-        ),
         Passes::NotFound => format!(
             "No way to lie in its exit was found, and no proof that there is none: \
              in the best place found, every lead would have to be {:.0} % thinner.",
@@ -179,6 +165,47 @@ fn side_by_side(rounds: &[Round], growth: f64, figures: Figures) -> String {
             format!("Passes its exit lying side by side; all of it could be {percent} % thicker.")
         }
         _ => "Just passes its exit, lying side by side.".to_owned(),
+    }
+}
+
+fn why_not(why: WhyNot, rounds: &[Round], figures: Figures) -> String {
+    let name = |at: usize| rounds.get(at).map_or("lead", |round| round.name);
+    let length = |mm: f64| figures.length(mm);
+    match why {
+        WhyNot::NoHole => "its corners enclose no hole".to_owned(),
+        WhyNot::TooThick {
+            lead,
+            largest_round,
+        } => format!(
+            "the {} is {}, the largest round in the exit {}",
+            name(lead),
+            length(rounds.get(lead).map_or(0.0, |round| round.diameter)),
+            length(largest_round)
+        ),
+        WhyNot::Areas { asks, has } => format!(
+            "its leads ask {}, the exit has {}",
+            area(asks, figures),
+            area(has, figures)
+        ),
+        WhyNot::TwoLargest {
+            leads: [a, b],
+            asks,
+            has,
+        } => format!(
+            "the {} and the {} want their middles {} apart, the exit gives {}",
+            name(a),
+            name(b),
+            length(asks),
+            length(has)
+        ),
+        WhyNot::SoManyAlike {
+            count,
+            diameter,
+            most,
+        } => format!(
+            "{count} leads of {} or more; no more than {most} of them go in",
+            length(diameter)
+        ),
     }
 }
 

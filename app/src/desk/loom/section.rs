@@ -87,8 +87,7 @@ fn turn(at: usize) -> f64 {
 fn name(ui: &Ui, member: &Member, figures: Figures, widest: f32) -> Arc<Galley> {
     let paper = Paper::current(ui.ctx());
     let text = format!("{}  {}", member.name, member.size(figures));
-    let mut job =
-        egui::text::LayoutJob::simple_singleline(text, ink::lettering(1.0), paper.ink);
+    let mut job = egui::text::LayoutJob::simple_singleline(text, ink::lettering(1.0), paper.ink);
     job.wrap = egui::text::TextWrapping::truncate_at_width(widest);
     ui.painter().layout_job(job)
 }
@@ -153,7 +152,12 @@ fn strands(sheet: &Sheet, section: Section, member: &Member, turn: f64) {
         colour: if lit { paper.lit } else { paper.ink },
         dash: Dash::Full,
     };
-    for strand in section.loom.strands.iter().filter(|it| it.lead == member.lead) {
+    for strand in section
+        .loom
+        .strands
+        .iter()
+        .filter(|it| it.lead == member.lead)
+    {
         sheet.lead(strand.centre, strand.diameter, turn, fill);
         let weight = if lit { 3.0 } else { 1.4 };
         sheet.edge(strand.centre, strand.diameter, line(weight, lit));
@@ -190,7 +194,10 @@ fn letter(
         }
     }
     let drawing = sheet.around(DVec2::ZERO, section.loom.diameter);
-    for (at, placed) in beside.into_iter().zip(leaders::beside(&words, drawing, pane)) {
+    for (at, placed) in beside
+        .into_iter()
+        .zip(leaders::beside(&words, drawing, pane))
+    {
         let Some(placed) = placed else { continue };
         let ends = [placed.start, placed.tip];
         ink::line(sheet.painter, &ends, 0.8, sheet.paper.ink, Dash::Full);
@@ -232,7 +239,11 @@ fn word_ui(
     let id = ui.scope_id().with(("strand", member.lead));
     let response = ui.interact(plate, id, Sense::click());
     let marked = section.marked.contains(member.lead);
-    let label = format!("strand of {}, {}", member.name, member.size(section.figures));
+    let label = format!(
+        "strand of {}, {}",
+        member.name,
+        member.size(section.figures)
+    );
     response.widget_info(|| WidgetInfo::selected(Role::Button, true, marked, &label));
     let fill = if section.attention.is_on(&target) || marked {
         mix(paper.sheet, paper.lit, 0.25)

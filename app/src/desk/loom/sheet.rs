@@ -88,6 +88,14 @@ impl Sheet<'_> {
         }
     }
 
+    /// Heavy lines both ways over a round: it is in the way.
+    pub fn crossed(&self, centre: DVec2, diameter: f64) {
+        let rim = self.rim(centre, diameter);
+        let lines = Hatch::InTheWay.lines(&[rim], ink::vec(self.pos(centre)));
+        let pen = Hatch::InTheWay.weight();
+        ink::hatch(self.painter, &lines, pen, self.paper.ink);
+    }
+
     /// Centre lines that stand out of a round a little.
     pub fn centre_lines(&self, diameter: f64) {
         let reach = 0.5 * self.points(diameter) + 10.0;

@@ -65,6 +65,7 @@ pub mod measure;
 pub mod packing;
 pub mod path;
 pub mod section;
+pub mod slack;
 pub mod solids;
 pub mod sweep;
 

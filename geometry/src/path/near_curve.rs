@@ -20,12 +20,9 @@ use std::f64::consts::{FRAC_PI_2, TAU};
 use glam::DVec3;
 
 use super::course::Course;
-use super::near::TOLERANCE;
+use super::near::FINE;
 use super::near_axis::plan_bend;
 use crate::distance::{Segment, line_to_line};
-
-/// Nearer by less than this is not looked for, mm.
-const FINE: f64 = 0.5 * TOLERANCE;
 
 /// An arc goes on for this much more than it says, rad: rounding.
 const ROUNDING: f64 = 1e-12;

@@ -13,12 +13,9 @@ use std::f64::consts::TAU;
 use glam::DVec3;
 
 use super::course::Course;
-use super::near::TOLERANCE;
+use super::near::FINE;
 use super::near_axis::Axis;
 use crate::distance::{Convex, Core, facing};
-
-/// Nearer by less than this is not looked for, mm.
-const FINE: f64 = 0.5 * TOLERANCE;
 
 /// The next place to ask keeps this share of its stretch from both ends.
 const MARGIN: f64 = 0.02;

@@ -15,20 +15,6 @@ fn every_embedded_job_inlines_without_a_fault_or_a_warning() {
 }
 
 #[test]
-fn every_embedded_part_has_a_source_or_is_marked_invented() {
-    for part in Library::embedded().parts() {
-        let how = part.known.how;
-        assert_ne!(how, HowKnown::NotSaid, "{}", part.id);
-        assert!(
-            how == HowKnown::Invented || !part.known.source.is_empty(),
-            "{} {} has no source",
-            part.kind.word(),
-            part.id
-        );
-    }
-}
-
-#[test]
 fn every_bend_rule_has_a_source() {
     let library = Library::embedded();
     for cable in library.cables.values() {

@@ -132,7 +132,7 @@ pub fn exit_size(exit: &Exit, figures: Figures) -> String {
 
 /// How much of the exit it takes: `54 %`.
 pub fn fill(loom: &Loom) -> String {
-    format!("{:.0} %", 100.0 * loom.fill)
+    format!("{:.0}\u{a0}%", 100.0 * loom.fill)
 }
 
 /// Whether it passes its exit, and why not.
@@ -146,7 +146,7 @@ pub fn passes(loom: &Loom, figures: Figures) -> String {
         }
         Passes::NotFound => format!(
             "No way to lie in its exit was found, and no proof that there is none: \
-             in the best place found, every lead would have to be {:.0} % thinner.",
+             in the best place found, every lead would have to be {:.0}\u{a0}% thinner.",
             (100.0 * (1.0 - growth)).ceil().max(0.0)
         ),
     }
@@ -162,7 +162,9 @@ fn side_by_side(rounds: &[Round], growth: f64, figures: Figures) -> String {
             "Passes its exit lying side by side, even twice as thick.".to_owned()
         }
         percent if percent >= 1.0 => {
-            format!("Passes its exit lying side by side; all of it could be {percent} % thicker.")
+            format!(
+                "Passes its exit lying side by side; all of it could be {percent}\u{a0}% thicker."
+            )
         }
         _ => "Just passes its exit, lying side by side.".to_owned(),
     }

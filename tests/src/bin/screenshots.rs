@@ -92,7 +92,7 @@ fn pictures() -> Vec<Picture> {
         loom("loom-large-light", LARGE, Theme::Light),
         loom("loom-large-dark", LARGE, Theme::Dark),
         Picture {
-            asks: vec![Ask::Loom("up_left".to_owned()), bring("L4", "up_left")],
+            asks: vec![Ask::Loom("up_left".to_owned()), bring("L1", "up_left")],
             ..plain("loom-too-thick", "demo", SMALL, Theme::Light)
         },
     ]);

@@ -2,7 +2,7 @@
 
 use std::collections::BTreeSet;
 
-use egui::{RichText, Role, Ui, WidgetInfo, vec2};
+use egui::{Align, Layout, Role, Ui, WidgetInfo, vec2};
 use geometry::looms::Loom;
 use geometry::{Exit, Job};
 use profiles::schema::{JobFile, PartUse, WrapPart};
@@ -77,7 +77,6 @@ fn lay_in_ui(ui: &mut Ui, card: &Card, exit: &Exit, asks: &mut Vec<Ask>) {
 fn member_ui(ui: &mut Ui, card: &Card, loom: &Loom, member: &Member, asks: &mut Vec<Ask>) {
     let paper = Paper::current(ui.ctx());
     let target = Target::Lead(member.lead.to_owned());
-    let marked = card.loom.marked().contains(member.lead);
     let lit = card.attention.pointed == Some(&target);
     let frame = egui::Frame::new().fill(if lit {
         mix(paper.board, paper.lit, 0.16)
@@ -85,41 +84,42 @@ fn member_ui(ui: &mut Ui, card: &Card, loom: &Loom, member: &Member, asks: &mut 
         paper.board
     });
     frame.show(ui, |ui| {
-        ui.horizontal(|ui| {
-            let mut tick = marked;
-            let tape = (member.tape.and_then(|at| loom.tapes.get(at)))
-                .map_or(String::new(), |tape| format!(", {}", tape.name));
-            let text = format!("{}  {}{tape}", member.name, member.size(card.figures));
-            let take_out = 76.0;
-            let width = (ui.available_width() - take_out).max(80.0);
-            let height = ui.spacing().interact_size.y;
-            let response = ui
-                .allocate_ui(vec2(width, height), |ui| {
-                    ui.set_min_width(width);
-                    ui.style_mut().wrap_mode = Some(egui::TextWrapMode::Truncate);
-                    ui.checkbox(&mut tick, RichText::new(text))
-                })
-                .inner;
-            response
-                .widget_info(|| WidgetInfo::selected(Role::CheckBox, true, marked, member.name));
-            if response.hovered() || response.has_focus() {
-                asks.push(Ask::Point(target.clone()));
-            }
-            if response.changed() {
-                asks.push(Ask::Mark(member.lead.to_owned()));
-            }
+        let size = vec2(ui.available_width(), ui.spacing().interact_size.y);
+        let from_right = Layout::right_to_left(Align::Center);
+        ui.allocate_ui_with_layout(size, from_right, |ui| {
             let out = ui.small_button("Take out");
             let out = out.accessible_name(format!("take out {}", member.name));
             if out.hovered() || out.has_focus() {
-                asks.push(Ask::Point(target));
+                asks.push(Ask::Point(target.clone()));
             }
             if out.clicked()
                 && let Some(at) = place_of(card.job, member.lead)
             {
                 asks.push(Ask::Edit(Edit::Lead(ListEdit::Remove(at)), None));
             }
+            ui.with_layout(Layout::left_to_right(Align::Center), |ui| {
+                mark_ui(ui, card, loom, member, asks);
+            });
         });
     });
+}
+
+/// Its name, and the tick that marks it.
+fn mark_ui(ui: &mut Ui, card: &Card, loom: &Loom, member: &Member, asks: &mut Vec<Ask>) {
+    let marked = card.loom.marked().contains(member.lead);
+    let tape = (member.tape.and_then(|at| loom.tapes.get(at)))
+        .map_or(String::new(), |tape| format!(", {}", tape.name));
+    let text = format!("{}  {}{tape}", member.name, member.size(card.figures));
+    let mut tick = marked;
+    ui.style_mut().wrap_mode = Some(egui::TextWrapMode::Truncate);
+    let response = ui.add(egui::Checkbox::new(&mut tick, text));
+    response.widget_info(|| WidgetInfo::selected(Role::CheckBox, true, marked, member.name));
+    if response.hovered() || response.has_focus() {
+        asks.push(Ask::Point(Target::Lead(member.lead.to_owned())));
+    }
+    if response.changed() {
+        asks.push(Ask::Mark(member.lead.to_owned()));
+    }
 }
 
 /// Where a lead stands in the list of the job.

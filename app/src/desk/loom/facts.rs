@@ -9,7 +9,7 @@ use crate::figures::Figures;
 use crate::words::looms as words;
 
 /// Room for the name of a fact, points.
-const NAME: f32 = 74.0;
+const NAME: f32 = 78.0;
 
 /// Draws the facts, whether it passes first.
 pub fn facts_ui(ui: &mut Ui, job: &Job, exit: &Exit, loom: Option<&Loom>, figures: Figures) {
@@ -54,11 +54,11 @@ fn passes_ui(ui: &mut Ui, loom: &Loom, figures: Figures) {
 
 fn fact_ui(ui: &mut Ui, name: &str, text: &str) {
     ui.horizontal_top(|ui| {
-        let height = ui.text_style_height(&egui::TextStyle::Small);
+        let height = ui.text_style_height(&second());
         ui.allocate_ui(egui::vec2(NAME, height), |ui| {
             ui.set_min_width(NAME);
-            ui.label(RichText::new(name).small().weak());
+            ui.label(RichText::new(name).text_style(second()).weak());
         });
-        ui.add(Label::new(RichText::new(text).small()).wrap());
+        ui.add(Label::new(RichText::new(text).text_style(second())).wrap());
     });
 }

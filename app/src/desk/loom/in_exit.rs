@@ -3,6 +3,7 @@
 use egui::{Rect, Role, Sense, Ui, WidgetInfo, pos2, vec2};
 use geometry::Exit;
 use geometry::looms::{Loom, Passes, WhyNot};
+use geometry::packing::PackedCircle;
 use glam::DVec2;
 
 use super::sheet::{Edge, Sheet};
@@ -39,7 +40,7 @@ pub fn in_exit_ui(ui: &Ui, rect: Rect, shown: InExit) {
     let Some([low, high]) = polygon::bounds(&outline) else {
         return;
     };
-    let room = rect.size() - vec2(2.0 * PANEL as f32 + 24.0, 2.0 * PANEL as f32 + 88.0);
+    let room = rect.size() - vec2(2.0 * PANEL as f32 + 24.0, 2.0 * PANEL as f32 + 62.0);
     let extent = (high - low).max(DVec2::splat(0.1));
     let scale = (f64::from(room.x.max(20.0)) / extent.x)
         .min(f64::from(room.y.max(20.0)) / extent.y)
@@ -49,7 +50,7 @@ pub fn in_exit_ui(ui: &Ui, rect: Rect, shown: InExit) {
     let sheet = Sheet {
         painter: &painter,
         paper,
-        middle: rect.center() + vec2(0.0, -14.0) - offset,
+        middle: rect.center() + vec2(0.0, -6.0) - offset,
         scale,
     };
     sheet.frame(rect);
@@ -123,16 +124,17 @@ fn rounds(sheet: &Sheet, shown: InExit, loom: &Loom) {
         };
         let lit =
             (round.lead).is_some_and(|lead| shown.attention.is_on(&Target::Lead(lead.to_owned())));
-        let (fill, colour) = match (in_the_way, lit) {
-            (true, _) => (mix(paper.sheet, paper.in_the_way, 0.55), paper.in_the_way),
-            (false, true) => (mix(paper.cut_fill(Tone::Lead), paper.lit, 0.35), paper.lit),
-            (false, false) => (paper.cut_fill(Tone::Lead), paper.ink),
+        let colour = match (in_the_way, lit) {
+            (true, _) => paper.in_the_way,
+            (false, true) => paper.lit,
+            (false, false) => paper.ink,
         };
-        sheet.painter.circle_filled(
-            sheet.pos(place.centre),
-            0.5 * sheet.points(place.diameter),
-            fill,
-        );
+        if in_the_way {
+            let fill = mix(paper.sheet, paper.in_the_way, 0.55);
+            sheet.filled(place.centre, place.diameter, fill);
+        } else {
+            contents(sheet, shown, loom, at, place);
+        }
         if in_the_way {
             sheet.crossed(place.centre, place.diameter);
         }
@@ -143,5 +145,31 @@ fn rounds(sheet: &Sheet, shown: InExit, loom: &Loom) {
             dash,
         };
         sheet.edge(place.centre, place.diameter, edge);
+    }
+}
+
+/// What one round holds: the whole loom, a tape, or a strand.
+fn contents(sheet: &Sheet, shown: InExit, loom: &Loom, at: usize, place: &PackedCircle) {
+    let (wrap, middle, tape) = if loom.wrap > 0.0 {
+        (loom.wrap, DVec2::ZERO, None)
+    } else if let Some(tape) = loom.tapes.get(at) {
+        (tape.wrap, tape.centre, Some(at))
+    } else {
+        let fill = sheet.paper.cut_fill(Tone::Lead);
+        return sheet.filled(place.centre, place.diameter, fill);
+    };
+    sheet.wrap(place.centre, place.diameter - 2.0 * wrap, place.diameter);
+    let inside = (loom.strands.iter()).filter(|strand| tape.is_none() || strand.tape == tape);
+    for strand in inside {
+        let paper = sheet.paper;
+        let centre = place.centre + strand.centre - middle;
+        let lit = (shown.attention).is_on(&Target::Lead(strand.lead.clone()));
+        sheet.filled(centre, strand.diameter, paper.cut_fill(Tone::Lead));
+        let edge = Edge {
+            weight: if lit { 2.5 } else { 1.0 },
+            colour: if lit { paper.lit } else { paper.ink },
+            dash: Dash::Full,
+        };
+        sheet.edge(centre, strand.diameter, edge);
     }
 }

@@ -129,7 +129,7 @@ pub fn loom_ui(ui: &mut Ui, state: &LoomState, shown: Shown, asks: &mut Vec<Ask>
 
 /// The drawing on the left; facts above the exit on the right.
 fn arrange(room: Rect) -> [Rect; 3] {
-    let width = (0.36 * room.width()).clamp(230.0, 430.0);
+    let width = (0.33 * room.width()).clamp(230.0, 430.0);
     let split = room.right() - width;
     let level = room.bottom() - (0.42 * room.height()).clamp(150.0, 380.0);
     [

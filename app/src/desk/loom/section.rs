@@ -31,10 +31,12 @@ pub struct Section<'a> {
 }
 
 /// Room for title and centre line above, and dimension and scale bar below, points.
-const ABOVE: f32 = 46.0;
-const BELOW: f32 = 78.0;
+const ABOVE: f32 = 50.0;
+const BELOW: f32 = 64.0;
 /// Widest column of words, as a share of the pane.
-const WIDEST: f32 = 0.3;
+const WIDEST: f32 = 0.26;
+/// Up to so many leads, a name and its size stand in two lines.
+const FEW: usize = 18;
 /// Largest scale, points for one mm.
 const LARGEST: f64 = 30.0;
 
@@ -44,8 +46,13 @@ pub fn section_ui(ui: &mut Ui, rect: Rect, section: Section, asks: &mut Vec<Ask>
     let loom = section.loom;
     let painter = ui.painter_at(rect);
     let members = words::members(loom);
+    let two_lines = members.len() <= FEW;
     let names: Vec<Arc<Galley>> = (members.iter())
-        .map(|member| name(ui, member, section.figures, WIDEST * rect.width()))
+        .map(|member| {
+            let between = if two_lines { "\n" } else { "  " };
+            let text = format!("{}{between}{}", member.name, member.size(section.figures));
+            name(ui, text, WIDEST * rect.width())
+        })
         .collect();
     let column = names.iter().map(|it| it.size().x).fold(0.0, f32::max);
     let room = vec2(
@@ -83,12 +90,10 @@ fn turn(at: usize) -> f64 {
     (at as f64 * 111.246) % 180.0
 }
 
-/// A lead's name and size, in one line.
-fn name(ui: &Ui, member: &Member, figures: Figures, widest: f32) -> Arc<Galley> {
+/// A lead's name and size; what is too wide goes on in the next line.
+fn name(ui: &Ui, text: String, widest: f32) -> Arc<Galley> {
     let paper = Paper::current(ui.ctx());
-    let text = format!("{}  {}", member.name, member.size(figures));
-    let mut job = egui::text::LayoutJob::simple_singleline(text, ink::lettering(1.0), paper.ink);
-    job.wrap = egui::text::TextWrapping::truncate_at_width(widest);
+    let job = egui::text::LayoutJob::simple(text, ink::lettering(1.0), paper.ink, widest);
     ui.painter().layout_job(job)
 }
 

@@ -59,21 +59,24 @@ impl Sheet<'_> {
     /// A lead cut across: its tone, its hatch turned by so many degrees.
     pub fn lead(&self, centre: DVec2, diameter: f64, turn: f64, fill: Color32) {
         let rim = self.rim(centre, diameter);
-        self.painter
-            .circle_filled(self.pos(centre), 0.5 * self.points(diameter), fill);
+        self.filled(centre, diameter, fill);
         let lines = hatch::turned(&[rim], ink::vec(self.pos(centre)), turn);
         let pen = Hatch::Upright.weight();
         ink::hatch(self.painter, &lines, pen, self.paper.hatch(Tone::Lead));
+    }
+
+    /// A plain round.
+    pub fn filled(&self, centre: DVec2, diameter: f64, fill: Color32) {
+        let radius = 0.5 * self.points(diameter);
+        self.painter.circle_filled(self.pos(centre), radius, fill);
     }
 
     /// What is wrapped round: a ring from one diameter to the other, mm.
     pub fn wrap(&self, centre: DVec2, inner: f64, outer: f64) {
         let place = self.pos(centre);
         let fill = self.paper.cut_fill(Tone::Structure);
-        self.painter
-            .circle_filled(place, 0.5 * self.points(outer), fill);
-        self.painter
-            .circle_filled(place, 0.5 * self.points(inner), self.paper.sheet);
+        self.filled(centre, outer, fill);
+        self.filled(centre, inner, self.paper.sheet);
         let ring = [self.rim(centre, outer), self.rim(centre, inner)];
         let lines = Hatch::Dots.lines(&ring, ink::vec(place));
         let pen = Hatch::Dots.weight();

@@ -8,7 +8,7 @@ use std::path::PathBuf;
 use acceptance::window;
 use egui::Theme;
 use image::codecs::png::{CompressionType, FilterType, PngEncoder};
-use profiles::schema::PartUse;
+use profiles::schema::{PartUse, WrapPart};
 use seatwell::desk::Settings;
 use seatwell::desk::canvas::camera::View;
 use seatwell::desk::edit::{Ask, Edit, ListEdit, Target};
@@ -28,16 +28,25 @@ struct Picture {
 const SMALL: [f32; 2] = [1280.0, 800.0];
 const LARGE: [f32; 2] = [1920.0, 1080.0];
 
-/// The loom of an exit, RCA leads taped together and a sleeve round the whole.
+fn change(exit: &str, edit: LoomEdit) -> Ask {
+    Ask::Edit(Edit::Loom(exit.to_owned(), edit), None)
+}
+
+fn wrap(id: &str) -> Option<PartUse<WrapPart>> {
+    Some(PartUse::Named(id.to_owned()))
+}
+
+/// The loom of an exit with a sleeve round the whole.
+fn wrapped(exit: &str) -> Vec<Ask> {
+    let sleeve = LoomEdit::Wrap(wrap("braided_sleeve"));
+    vec![change(exit, sleeve), Ask::Loom(exit.to_owned())]
+}
+
+/// The same, its RCA leads taped together first.
 fn made_up(exit: &str) -> Vec<Ask> {
-    let change = |edit| Ask::Edit(Edit::Loom(exit.to_owned(), edit), None);
-    let named = |id: &str| Some(PartUse::Named(id.to_owned()));
     let taped = ["L6", "L7"].map(str::to_owned).to_vec();
-    vec![
-        change(LoomEdit::Tape(taped, named("pvc_tape"))),
-        change(LoomEdit::Wrap(named("braided_sleeve"))),
-        Ask::Loom(exit.to_owned()),
-    ]
+    let tape = change(exit, LoomEdit::Tape(taped, wrap("pvc_tape")));
+    [vec![tape], wrapped(exit)].concat()
 }
 
 /// A lead of the demo brought to another exit.
@@ -92,7 +101,10 @@ fn pictures() -> Vec<Picture> {
         loom("loom-large-light", LARGE, Theme::Light),
         loom("loom-large-dark", LARGE, Theme::Dark),
         Picture {
-            asks: vec![Ask::Loom("up_left".to_owned()), bring("L1", "up_left")],
+            asks: vec![bring("L1", "up_left")]
+                .into_iter()
+                .chain(wrapped("up_left"))
+                .collect(),
             ..plain("loom-too-thick", "demo", SMALL, Theme::Light)
         },
     ]);

@@ -17,6 +17,7 @@ use super::canvas::Shown;
 use super::edit::Ask;
 use super::model::Model;
 use super::theme::Paper;
+use crate::words::looms::members;
 use facts::facts_ui;
 use in_exit::{InExit, in_exit_ui};
 use section::{Section, section_ui};
@@ -59,15 +60,15 @@ impl LoomState {
         });
     }
 
-    /// The exit whose loom is shown: the one asked for, else that of most strands.
+    /// The exit whose loom is shown: the one asked for, else that of most leads.
     pub fn exit_in<'a>(&self, job: &'a Job, model: &Model) -> Option<&'a Exit> {
         let exits = &job.cavity.exits;
         let asked = exits
             .iter()
             .find(|exit| Some(&exit.id) == self.exit.as_ref());
-        let strands = |exit: &&Exit| model.loom(&exit.id).map_or(0, |loom| loom.strands.len());
+        let leads = |exit: &&Exit| model.loom(&exit.id).map_or(0, |it| members(it).len());
         // Of equals the first counts, and `max_by_key` gives the last.
-        asked.or_else(|| exits.iter().rev().max_by_key(strands))
+        asked.or_else(|| exits.iter().rev().max_by_key(leads))
     }
 }
 

@@ -38,7 +38,7 @@ const WIDEST: f32 = 0.26;
 /// Up to so many leads, a name and its size stand in two lines.
 const FEW: usize = 18;
 /// Largest scale, points for one mm.
-const LARGEST: f64 = 30.0;
+const LARGEST: f64 = 45.0;
 
 /// Draws the loom and says what the hand asks for.
 pub fn section_ui(ui: &mut Ui, rect: Rect, section: Section, asks: &mut Vec<Ask>) {

@@ -8,7 +8,7 @@ use super::{Passage, Passes, lie_in, lie_in_with, touch};
 use crate::packing::{Effort, PackedCircle};
 
 /// Halvings of the span in which the thickest cable more is looked for.
-const HALVINGS: usize = 12;
+const HALVINGS: usize = 8;
 
 /// How much more a hole takes.
 #[derive(Clone, Debug, PartialEq)]
@@ -67,14 +67,18 @@ pub fn fullest(diameters: &[f64], hole: &Hole, effort: Effort) -> Fullest {
 }
 
 /// The places of leads; in a round hole, where they were packed tight, drawn
-/// apart as far as they could grow.
+/// apart until one touches the rim.
 fn spread(passage: &Passage, room: &Room) -> Vec<PackedCircle> {
     let apart = match room {
-        Room::Disc(_) => passage.growth.max(1.0),
+        Room::Disc(rim) => (passage.placed.iter())
+            .map(|lead| (rim - 0.5 * lead.diameter) / lead.centre.length())
+            .filter(|apart| apart.is_finite())
+            .fold(f64::INFINITY, f64::min),
         Room::Flat { .. } => 1.0,
     };
+    let apart = if apart.is_finite() { apart } else { 1.0 };
     let drawn = |lead: &PackedCircle| PackedCircle {
-        centre: apart * lead.centre,
+        centre: apart.max(1.0) * lead.centre,
         ..*lead
     };
     passage.placed.iter().map(drawn).collect()

@@ -296,3 +296,107 @@ fn block_at_side(half: DVec2, lie: Lie, [from, to]: [DVec2; 2]) -> Borne {
         by_turn: slope.dot(DVec2::new(off.y, -off.x)),
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::looms::passage::Hole;
+
+    const THINGS: [Thing; 3] = [
+        Thing::Round(1.3),
+        Thing::Block(DVec2::new(2.0, 0.7)),
+        Thing::Block(DVec2::new(0.9, 1.6)),
+    ];
+
+    fn moved(lie: Lie, by: [f64; 3]) -> Lie {
+        Lie {
+            at: lie.at + DVec2::new(by[0], by[1]),
+            turn: lie.turn + by[2],
+        }
+    }
+
+    /// Slopes against differences, away from edges where they break.
+    fn slope_holds(growth: impl Fn([f64; 3]) -> f64, slope: [f64; 3]) {
+        let step = 1e-6;
+        for (i, slope) in slope.into_iter().enumerate() {
+            let mut by = [0.0; 3];
+            by[i] = step;
+            let ahead = growth(by);
+            by[i] = -step;
+            let rise = (ahead - growth(by)) / (2.0 * step);
+            assert!((rise - slope).abs() < 1e-6, "{i}: {rise} and {slope}");
+        }
+    }
+
+    #[test]
+    fn the_slopes_between_things_are_those_of_the_growth() {
+        for (k, turn) in [0.3, 1.1, 2.0, 4.4].into_iter().enumerate() {
+            let at = DVec2::new(3.1 - k as f64, 1.7 + 0.3 * k as f64);
+            let here = Lie { at, turn };
+            let there = Lie {
+                at: DVec2::new(0.2, -0.4),
+                turn: 0.8,
+            };
+            for one in THINGS {
+                for other in THINGS {
+                    let pair = between((one, here), (other, there));
+                    let by = pair.one.by_place;
+                    let growth = |by| between((one, moved(here, by)), (other, there)).one.growth;
+                    slope_holds(growth, [by.x, by.y, pair.one.by_turn]);
+                    let growth = |by| between((one, here), (other, moved(there, by))).one.growth;
+                    slope_holds(growth, [-by.x, -by.y, pair.by_other_turn]);
+                }
+            }
+        }
+    }
+
+    #[test]
+    fn the_slopes_at_walls_are_those_of_the_growth() {
+        let elbow = [
+            (-4., -4.),
+            (8., -4.),
+            (8., 3.),
+            (3., 3.),
+            (3., 9.),
+            (-4., 9.),
+        ];
+        let elbow = elbow.map(|(x, y)| DVec2::new(x, y)).to_vec();
+        let holes = [
+            Hole::Round(14.0),
+            Hole::rectangle(15.0, 11.0),
+            Hole::Polygon(elbow),
+        ];
+        for hole in holes {
+            let room = Room::of(&hole).unwrap();
+            for thing in THINGS {
+                let here = Lie {
+                    at: DVec2::new(1.3, 0.9),
+                    turn: 0.35,
+                };
+                let all = |lie: Lie| {
+                    let mut all = Vec::new();
+                    wall(thing, lie, &room, |borne| all.push(borne));
+                    all
+                };
+                for (k, borne) in all(here).into_iter().enumerate() {
+                    let growth = |by| all(moved(here, by))[k].growth;
+                    slope_holds(growth, [borne.by_place.x, borne.by_place.y, borne.by_turn]);
+                }
+            }
+        }
+    }
+
+    #[test]
+    fn a_rounded_block_reaches_a_point_at_its_growth() {
+        for point in [
+            DVec2::new(5.0, 4.0),
+            DVec2::new(-3.0, 0.2),
+            DVec2::new(0.1, -6.0),
+        ] {
+            let (half, radius) = (DVec2::new(2.0, 1.0), 0.5);
+            let (growth, _) = rounded(point, half, radius);
+            let beyond = (point.abs() - growth * half).max(DVec2::ZERO).length();
+            assert!((beyond - growth * radius).abs() < 1e-12);
+        }
+    }
+}

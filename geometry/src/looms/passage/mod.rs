@@ -165,10 +165,14 @@ fn laid(diameters: &[f64], room: &Room, goal: f64, effort: Effort) -> (Vec<Lie>,
     match (diameters, touch::largest(room, &[])) {
         ([], _) => (Vec::new(), f64::INFINITY),
         ([one], Some((at, radius))) => (vec![Lie { at, turn: 0.0 }], 2.0 * radius / one),
-        _ => {
+        (_, Some((_, radius))) => {
             let things: Vec<Thing> = diameters.iter().map(|d| Thing::Round(0.5 * d)).collect();
-            settle::settle(&things, room, goal, effort)
+            // The largest grows no further than the largest circle in the hole.
+            let largest = diameters.iter().copied().fold(0.0, f64::max);
+            let most = 2.0 * radius / largest * (1.0 - TOUCHING);
+            settle::settle(&things, room, goal.min(most), effort)
         }
+        (_, None) => (Vec::new(), 0.0),
     }
 }
 

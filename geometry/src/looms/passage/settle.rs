@@ -50,21 +50,23 @@ pub(super) fn settle(things: &[Thing], room: &Room, goal: f64, effort: Effort) -
 
 fn search(things: &[Thing], room: &Room, goal: f64, effort: Effort) -> (Vec<Lie>, f64) {
     let starts = match effort {
-        Effort::Normal => 30,
-        Effort::Thorough => 300,
+        Effort::Normal => 60,
+        Effort::Thorough => 600,
     };
     let mut chance = Chance::new(1);
     let mut descent = Descent::new(3 * things.len() + 1);
-    let mut best: (Vec<f64>, f64) = (Vec::new(), f64::NEG_INFINITY);
+    let mut best = (scattered(things, room, &mut chance), f64::NEG_INFINITY);
     for start in 0..starts {
-        // Every other start shakes up the best so far.
-        let mut place = if start % 2 == 1 {
-            shaken(things, room, &best.0, &mut chance)
-        } else {
+        // Two in three starts shake up the best so far.
+        let mut place = if start % 3 == 0 {
             scattered(things, room, &mut chance)
+        } else {
+            shaken(things, room, &best.0, &mut chance)
         };
-        let growth = press(things, room, &mut place, &mut descent);
-        if growth > best.1 {
+        let enough = [best.1, goal];
+        if let Some(growth) = press(things, room, &mut place, enough, &mut descent)
+            && growth > best.1
+        {
             best = (place, growth);
         }
         if best.1 >= goal {
@@ -76,7 +78,17 @@ fn search(things: &[Thing], room: &Room, goal: f64, effort: Effort) -> (Vec<Lie>
 }
 
 /// Presses things to a place where no growth is left; returns what they bear.
-fn press(things: &[Thing], room: &Room, place: &mut Vec<f64>, descent: &mut Descent) -> f64 {
+///
+/// Under pressure they grow further than they could, so a place where even that
+/// is no more than the best known is given up: `None`. A place that bears the
+/// goal is good enough.
+fn press(
+    things: &[Thing],
+    room: &Room,
+    place: &mut Vec<f64>,
+    [best, goal]: [f64; 2],
+    descent: &mut Descent,
+) -> Option<f64> {
     let mean = things.iter().map(Thing::half).sum::<f64>() / things.len() as f64;
     let mut earlier = place.clone();
     for pressure in PRESSURES {
@@ -87,8 +99,15 @@ fn press(things: &[Thing], room: &Room, place: &mut Vec<f64>, descent: &mut Desc
             mean,
             pressure,
         };
-        let flat = if pressure > 1e-3 { 1e-3 } else { 1e-9 } * pressure;
+        let flat = if pressure > 1e-4 { 1e-3 } else { 1e-9 } * pressure;
         descent.run(place, flat, 600, |at, slope| press.energy(at, slope));
+        if pressure <= 1e-3 && place[3 * things.len()] <= best {
+            return None;
+        }
+        let growth = borne(things, room, place);
+        if growth >= goal {
+            return Some(growth);
+        }
     }
     let growth = borne(things, room, place);
     // What is overrun shrinks with the pressure: at none it would lie here.
@@ -98,9 +117,9 @@ fn press(things: &[Thing], room: &Room, place: &mut Vec<f64>, descent: &mut Desc
     let further = borne(things, room, &drawn);
     if further > growth {
         *place = drawn;
-        further
+        Some(further)
     } else {
-        growth
+        Some(growth)
     }
 }
 

@@ -8,11 +8,9 @@ use std::path::PathBuf;
 use acceptance::window;
 use egui::Theme;
 use image::codecs::png::{CompressionType, FilterType, PngEncoder};
-use profiles::schema::{PartUse, WrapPart};
 use seatwell::desk::Settings;
 use seatwell::desk::canvas::camera::View;
 use seatwell::desk::edit::{Ask, Edit, ListEdit, Target};
-use seatwell::desk::loom_edit::LoomEdit;
 
 /// One picture.
 struct Picture {
@@ -27,27 +25,6 @@ struct Picture {
 
 const SMALL: [f32; 2] = [1280.0, 800.0];
 const LARGE: [f32; 2] = [1920.0, 1080.0];
-
-fn change(exit: &str, edit: LoomEdit) -> Ask {
-    Ask::Edit(Edit::Loom(exit.to_owned(), edit), None)
-}
-
-fn wrap(id: &str) -> Option<PartUse<WrapPart>> {
-    Some(PartUse::Named(id.to_owned()))
-}
-
-/// The loom of an exit with a sleeve round the whole.
-fn wrapped(exit: &str) -> Vec<Ask> {
-    let sleeve = LoomEdit::Wrap(wrap("braided_sleeve"));
-    vec![change(exit, sleeve), Ask::Loom(exit.to_owned())]
-}
-
-/// The same, its RCA leads taped together first.
-fn made_up(exit: &str) -> Vec<Ask> {
-    let taped = ["L6", "L7"].map(str::to_owned).to_vec();
-    let tape = change(exit, LoomEdit::Tape(taped, wrap("pvc_tape")));
-    [vec![tape], wrapped(exit)].concat()
-}
 
 /// A lead of the demo brought to another exit.
 fn bring(lead: &str, exit: &str) -> Ask {
@@ -92,19 +69,17 @@ fn pictures() -> Vec<Picture> {
         },
     ];
     let loom = |name, size, paper| Picture {
-        asks: made_up("left"),
+        asks: vec![Ask::Loom("left".to_owned())],
         ..plain(name, "demo", size, paper)
     };
+    let all_by_one_exit = ["L1", "L2", "L5", "L9"].map(|lead| bring(lead, "left"));
     all.extend([
         loom("loom-light", SMALL, Theme::Light),
         loom("loom-dark", SMALL, Theme::Dark),
         loom("loom-large-light", LARGE, Theme::Light),
         loom("loom-large-dark", LARGE, Theme::Dark),
         Picture {
-            asks: vec![bring("L1", "up_left")]
-                .into_iter()
-                .chain(wrapped("up_left"))
-                .collect(),
+            asks: [&all_by_one_exit[..], &[Ask::Loom("left".to_owned())]].concat(),
             ..plain("loom-too-thick", "demo", SMALL, Theme::Light)
         },
     ]);

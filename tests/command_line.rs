@@ -115,13 +115,72 @@ fn check_json_keeps_its_contract() {
     }
     assert_eq!(link["against"], "R1");
     // Parts of the answer that are not built yet are absent, never empty.
-    for key in ["routes", "looms", "stow", "trims", "odds"] {
+    for key in ["routes", "stow", "trims", "odds"] {
         assert!(answer.get(key).is_none(), "{key}");
     }
     assert_eq!(
         json(&["check", "camper", "--json"])["best"],
         "u110-right-angle"
     );
+}
+
+#[test]
+fn loom_gives_every_exit_its_loom() {
+    let out = text(&seatwell(&["loom", "demo"]).stdout);
+    for words in [
+        "gap in the left wall (left)",
+        "main plug",
+        "hand rule",
+        "Passes its exit",
+        "the aerial lead asks for most",
+    ] {
+        assert!(out.contains(words), "{words}: {out}");
+    }
+    let looms = json(&["loom", "demo", "--json"])["looms"].clone();
+    let in_check = json(&["check", "demo", "--json"])["looms"].clone();
+    assert_eq!(looms.as_array().unwrap().len(), 4);
+    for (loom, short) in looms
+        .as_array()
+        .unwrap()
+        .iter()
+        .zip(in_check.as_array().unwrap())
+    {
+        for key in ["exit", "leads", "diameter_mm", "fill"] {
+            assert_eq!(loom[key], short[key], "{key}");
+        }
+    }
+    // One cable is a loom as thick as itself: the satellite aerial, 3 mm.
+    let one = json(&["loom", "demo", "--exit", "up_left", "--json"]);
+    assert_eq!(one["looms"][0]["diameter_mm"], 3.0);
+    assert_eq!(one["looms"].as_array().unwrap().len(), 1);
+    assert_eq!(code(&seatwell(&["loom", "demo", "--exit", "nowhere"])), 3);
+    assert_eq!(code(&seatwell(&["loom", "no-such-job"])), 3);
+}
+
+/// Seven equal circles lie in a circle of three times their diameter (Graham, "Sets of
+/// points with given minimum separation", American Mathematical Monthly 75, 1968); two
+/// unequal ones in one of both together, which is plain.
+#[test]
+fn loom_packs_given_diameters() {
+    let seven = json(&["loom", "--od", "7x2.4", "--json"]);
+    let diameter = seven["diameter_mm"].as_f64().unwrap();
+    assert!((diameter - 7.2).abs() < 1e-6, "{diameter}");
+    assert_eq!(seven["circles"].as_array().unwrap().len(), 7);
+    let two = json(&["loom", "--od", "6,1/8 in", "--json"]);
+    let diameter = two["diameter_mm"].as_f64().unwrap();
+    assert!((diameter - 9.175).abs() < 1e-6, "{diameter}");
+    assert_eq!(two["circles"][1]["od_mm"], 3.175);
+    let said = text(&seatwell(&["loom", "--od", "12, 9"]).stdout);
+    assert!(
+        said.starts_with("2 cables lie in a round of 21 mm"),
+        "{said}"
+    );
+    for bad in ["", "x3", "0x3", "3,", "-2", "?", "soon", "9999999x1"] {
+        let option = format!("--od={bad}");
+        assert_eq!(code(&seatwell(&["loom", &option])), 3, "{bad}");
+    }
+    assert_eq!(code(&seatwell(&["loom"])), 3);
+    assert_eq!(code(&seatwell(&["loom", "demo", "--od", "3"])), 3);
 }
 
 #[test]

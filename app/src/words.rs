@@ -1,5 +1,7 @@
 //! What an answer says, in sentences.
 
+pub mod looms;
+
 use geometry::{Fit, ModuleRoom, Stop, StopKind, Sure, Verdict};
 
 use crate::figures::Figures;

@@ -9,6 +9,7 @@
 //!
 //! What comes out is a [`geometry::Job`]; nothing is computed here.
 
+pub mod empty;
 pub mod inline;
 pub mod json_schema;
 pub mod length;
@@ -20,6 +21,7 @@ pub mod read;
 pub mod save;
 pub mod schema;
 
+pub use empty::empty_job;
 pub use inline::{Alternative, Fault, Inlined, inline};
 pub use length::Length;
 pub use library::{DEMO, Library, embedded_job, embedded_jobs};

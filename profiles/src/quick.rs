@@ -279,6 +279,7 @@ impl QuickFigures {
                 }),
                 right_angle: None,
                 mating_depth: None,
+                usual: None,
                 known: from_memory(),
             })),
             cable: PartUse::Inline(Box::new(CablePart {

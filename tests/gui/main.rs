@@ -3,6 +3,7 @@
 mod drawing;
 mod editing;
 mod files;
+mod looms;
 mod pictures;
 mod reading;
 

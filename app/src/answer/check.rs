@@ -1,9 +1,10 @@
 //! `check --json`.
 
+use geometry::looms::Loom;
 use geometry::{Fit, Job, Layout, Side, Verdict};
 use serde::Serialize;
 
-use super::{FORMAT, finite};
+use super::{FORMAT, LoomSummary, finite};
 use crate::cautions::cautions;
 
 /// The answer to a job.
@@ -27,6 +28,7 @@ pub struct CheckAnswer {
     unmeasured: Vec<String>,
     stopped_by: Vec<StopAnswer>,
     chain: Vec<ChainAnswer>,
+    looms: Vec<LoomSummary>,
     rooms: Vec<RoomAnswer>,
     module_places: Vec<ModulePlaces>,
     hole_pairs: Vec<HolePairAnswer>,
@@ -151,11 +153,13 @@ fn stops(fit: &Fit) -> Vec<StopAnswer> {
 impl CheckAnswer {
     /// The answer to a job.
     ///
+    /// * `looms`: the loom of every exit that a lead leaves by
     /// * `alternatives`: answers to the job's alternatives, and the id of the best of all
     pub fn new(
         job: &Job,
         layout: &Layout,
         fit: &Fit,
+        looms: &[Loom],
         alternatives: Vec<AlternativeAnswer>,
         best: Option<String>,
     ) -> CheckAnswer {
@@ -177,6 +181,7 @@ impl CheckAnswer {
             unmeasured: fit.unmeasured.clone(),
             stopped_by: stops(fit),
             chain: fit.chain.iter().map(chain).collect(),
+            looms: looms.iter().map(LoomSummary::new).collect(),
             rooms: fit.rooms.iter().map(room).collect(),
             module_places: fit.modules.iter().map(places).collect(),
             hole_pairs: fit.hole_pairs.iter().map(pair).collect(),

@@ -3,9 +3,11 @@
 //! Points are (across, depth, up) in mm in the frame of [`geometry::frame`].
 
 mod check;
+mod loom;
 mod plain;
 
 pub use check::{AlternativeAnswer, CheckAnswer};
+pub use loom::{LoomSummary, LoomsAnswer, PackingAnswer};
 pub use plain::PlainJob;
 
 /// The `format` number of every answer.

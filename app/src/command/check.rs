@@ -1,6 +1,8 @@
 //! `seatwell check`.
 
 use geometry::Reading;
+use geometry::looms::looms;
+use geometry::packing::Effort;
 use profiles::{Library, Opened};
 
 use super::{Outcome, print, print_json, refuse, terminal};
@@ -38,5 +40,13 @@ fn json_answer(opened: &Opened, answered: &[Answered]) -> CheckAnswer {
         .map(|answered| AlternativeAnswer::new(&answered.id, &answered.name, &answered.fit))
         .collect();
     let best = (answered.len() > 1).then(|| answered[best(answered)].id.clone());
-    CheckAnswer::new(&opened.job, &layout, &answered[0].fit, alternatives, best)
+    let looms = looms(&opened.job, Effort::Normal);
+    CheckAnswer::new(
+        &opened.job,
+        &layout,
+        &answered[0].fit,
+        &looms,
+        alternatives,
+        best,
+    )
 }

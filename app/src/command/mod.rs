@@ -2,6 +2,7 @@
 
 mod check;
 mod list;
+mod loom;
 mod plain;
 mod quick;
 mod schema;
@@ -58,6 +59,8 @@ enum Command {
     Check(CheckArgs),
     /// A first answer from at most eight figures; `?` where one could not be measured.
     Quick(Box<quick::QuickArgs>),
+    /// How thick the loom of each exit is, and whether it passes; or that of given cables.
+    Loom(loom::LoomArgs),
     /// The job as plain solids, every reference inlined.
     Plain(JobArgs),
     /// The parts of the library, and where their figures come from.
@@ -179,6 +182,7 @@ fn dispatch(arguments: &[OsString]) -> Outcome {
         None => without_window::open_or_print(library, figures),
         Some(Command::Check(args)) => check::run(&args.job.job, args.job.json, &library, figures),
         Some(Command::Quick(args)) => quick::run(&args, &library, figures),
+        Some(Command::Loom(args)) => loom::run(&args, &library, figures),
         Some(Command::Plain(args)) => plain::run(&args.job, args.json, &library),
         Some(Command::Parts(args)) => list::run(args.json, &library),
         Some(Command::Schema(args)) => schema::run(&args),

@@ -4,6 +4,7 @@ use profiles::schema::*;
 
 use super::canvas::camera::View;
 use super::document::Gesture;
+use super::loom_edit::{LoomEdit, tidy};
 use crate::figures::Figures;
 
 /// A change of the document.
@@ -38,6 +39,8 @@ pub enum Edit {
     Lead(ListEdit<LeadFile>),
     /// A change in the list of modules.
     Module(ListEdit<ModuleFile>),
+    /// A change of how the loom of an exit (its id) is made up.
+    Loom(String, LoomEdit),
     /// The whole job.
     Everything(Box<JobFile>),
 }
@@ -100,13 +103,20 @@ impl Edit {
             }
             Edit::Stations(stations) => job.cavity.stations = stations,
             Edit::Obstacle(edit) => edit.apply(&mut job.cavity.obstacles),
-            Edit::Exit(edit) => edit.apply(&mut job.cavity.exits),
+            Edit::Exit(edit) => {
+                edit.apply(&mut job.cavity.exits);
+                tidy(job);
+            }
             Edit::Space(edit) => edit.apply(&mut job.cavity.spaces),
             Edit::Pocket(edit) => edit.apply(&mut job.cavity.pockets),
             Edit::Unit(unit) => job.unit = unit,
             Edit::Mount(mount) => job.mount = mount,
-            Edit::Lead(edit) => edit.apply(&mut job.leads),
+            Edit::Lead(edit) => {
+                edit.apply(&mut job.leads);
+                tidy(job);
+            }
             Edit::Module(edit) => edit.apply(&mut job.modules),
+            Edit::Loom(exit, edit) => edit.apply(&exit, job),
             Edit::Everything(whole) => *job = *whole,
         }
     }
@@ -125,18 +135,21 @@ pub enum Step {
     Leads,
     /// Interface modules.
     Modules,
+    /// Leads that leave together.
+    Looms,
     /// What comes of it.
     Verdict,
 }
 
 impl Step {
     /// All of them, in order.
-    pub const ALL: [Step; 6] = [
+    pub const ALL: [Step; 7] = [
         Step::Cavity,
         Step::Unit,
         Step::Mount,
         Step::Leads,
         Step::Modules,
+        Step::Looms,
         Step::Verdict,
     ];
 
@@ -148,6 +161,7 @@ impl Step {
             Step::Mount => "Mount",
             Step::Leads => "Leads",
             Step::Modules => "Modules",
+            Step::Looms => "Looms",
             Step::Verdict => "Verdict",
         }
     }
@@ -228,6 +242,10 @@ pub enum Ask {
     Point(Target),
     /// Choose this and open its form.
     Choose(Target),
+    /// Show the loom of an exit (its id).
+    Loom(String),
+    /// Mark a lead of the loom (its id), or take the mark away.
+    Mark(String),
     /// Open or shut a step of the job card.
     Step(Option<Step>),
     /// Open or shut the quick answer.
@@ -248,6 +266,8 @@ pub enum Ask {
     SaveAs,
     /// Begin from a job that comes with the program.
     Begin(String),
+    /// Begin from nothing: an opening, a unit, no leads.
+    BeginEmpty,
     /// Show lengths in these units.
     Show(Figures),
     /// Change the paper.

@@ -17,6 +17,8 @@ pub mod document;
 pub mod edit;
 mod fields;
 pub mod files;
+mod loom;
+pub mod loom_edit;
 pub mod model;
 mod quick;
 mod settings;

@@ -32,6 +32,10 @@ pub fn commands_ui(
             }
         }
         ui.menu_button("Begin from", |ui| {
+            if ui.button("an empty job").clicked() {
+                asks.push(Ask::BeginEmpty);
+                ui.close();
+            }
             for name in embedded {
                 if ui.button(*name).clicked() {
                     asks.push(Ask::Begin((*name).to_owned()));
@@ -133,6 +137,8 @@ pub enum After {
     Open,
     /// Beginning from an embedded job.
     Begin(String),
+    /// Beginning from nothing.
+    BeginEmpty,
     /// Closing the window.
     Close,
 }
@@ -152,7 +158,7 @@ pub enum Answer {
 pub fn guard_ui(ui: &mut Ui, after: &After) -> Option<Answer> {
     let what = match after {
         After::Open => "opens another",
-        After::Begin(_) => "begins another",
+        After::Begin(_) | After::BeginEmpty => "begins another",
         After::Close => "closes",
     };
     let mut answer = None;

@@ -12,7 +12,8 @@ use super::document::{Document, Place};
 use super::edit::{Ask, Step, Target};
 use super::fields;
 use super::files::{Asking, FileDialogs, Purpose};
-use super::model::Model;
+use super::loom::{LoomState, loom_ui};
+use super::model::{LaidUp, Model};
 use super::quick::{QuickState, quick_line, quick_ui};
 use super::settings::Settings;
 use super::start::Start;
@@ -28,6 +29,7 @@ pub struct Desk {
     document: Document,
     library: Library,
     model: Model,
+    laid_up: LaidUp,
     /// Revisions of all documents opened so far; keeps what is drawn apart.
     epoch: u64,
     view: ViewState,
@@ -51,13 +53,16 @@ struct ViewState {
     step: Option<Step>,
     fresh: bool,
     quick: QuickState,
+    loom: LoomState,
 }
 
 impl Desk {
     /// A window on what it starts from.
     pub fn new(ctx: &egui::Context, start: Start) -> Desk {
         start.settings.apply(ctx);
-        let model = model_of(&start.document, 0, &start.library, &start.settings);
+        let mut laid_up = LaidUp::default();
+        let model =
+            model_of(&start.document, 0, &start.library, &start.settings).lay_up(&mut laid_up);
         let mut view = ViewState {
             step: Some(Step::Cavity),
             ..ViewState::default()
@@ -67,6 +72,7 @@ impl Desk {
             document: start.document,
             library: start.library,
             model,
+            laid_up,
             epoch: 0,
             view,
             settings: start.settings,
@@ -158,7 +164,11 @@ impl Desk {
                     figures: self.settings.figures,
                     attention: attention(&self.view.pointed, &self.view.chosen),
                 };
-                canvas_ui(ui, &mut self.view.canvas, shown, asks);
+                if self.view.step == Some(Step::Looms) && !self.view.quick.open {
+                    loom_ui(ui, &self.view.loom, shown, asks);
+                } else {
+                    canvas_ui(ui, &mut self.view.canvas, shown, asks);
+                }
             });
         self.view.fresh = false;
     }
@@ -171,6 +181,7 @@ impl Desk {
             step,
             fresh,
             quick,
+            loom,
             ..
         } = &mut self.view;
         let card = Card {
@@ -179,6 +190,7 @@ impl Desk {
             library: &self.library,
             figures: self.settings.figures,
             attention: attention(pointed, chosen),
+            loom,
             open: if quick.open { None } else { *step },
             fresh: *fresh,
         };
@@ -253,6 +265,12 @@ impl Desk {
                 }
                 Ask::Point(target) => pointed = Some(target),
                 Ask::Choose(target) => self.choose(target),
+                Ask::Loom(exit) => {
+                    self.choose(Target::Exit(exit.clone()));
+                    self.view.step = Some(Step::Looms);
+                    self.view.loom.show(exit);
+                }
+                Ask::Mark(lead) => self.view.loom.mark(lead),
                 Ask::Step(step) => {
                     self.view.quick.open = false;
                     self.view.step = step;
@@ -283,6 +301,7 @@ impl Desk {
                 ),
                 Ask::Open => self.guarded(ctx, After::Open),
                 Ask::Begin(name) => self.guarded(ctx, After::Begin(name)),
+                Ask::BeginEmpty => self.guarded(ctx, After::BeginEmpty),
                 Ask::Save => self.save(ctx),
                 Ask::SaveAs => self.ask_path(ctx, Purpose::SaveAs),
             }
@@ -312,7 +331,9 @@ impl Desk {
     /// Gathers the model of the document as it now stands.
     fn refresh(&mut self) {
         self.epoch += 1;
-        self.model = model_of(&self.document, self.epoch, &self.library, &self.settings);
+        self.model = model_of(&self.document, self.epoch, &self.library, &self.settings)
+            .lay_up(&mut self.laid_up);
+        self.view.loom.keep_to(&self.model);
     }
 
     /// The job's name stands on the window, with a star while changes are not saved.

@@ -41,6 +41,18 @@ mount: kit_pocket
 ";
 
 /// A lead on a module, so that any plug may be on it.
+#[test]
+fn what_usually_leaves_a_plug_is_in_the_library() {
+    let library = Library::embedded();
+    for plug in library.ids::<PlugPart>() {
+        let part = library.get::<PlugPart>(plug).expect("it is listed");
+        let usual = part.usual.as_ref().unwrap_or_else(|| panic!("{plug}"));
+        let cable = library.get::<CablePart>(&usual.cable);
+        assert!(cable.is_some(), "{plug}: {}", usual.cable);
+        assert!((1..=4).contains(&usual.cables), "{plug}");
+    }
+}
+
 fn lead_with(plug: &str, cable: &str) -> String {
     format!(
         "leads:

@@ -98,9 +98,23 @@ pub struct PlugPart {
     /// How far it goes into the socket; not part of the lengths above.
     #[serde(default, skip_serializing_if = "is_default")]
     pub mating_depth: Option<Length>,
+    /// What usually leaves it, for a lead one begins with.
+    #[serde(default, skip_serializing_if = "is_default")]
+    pub usual: Option<UsualFile>,
     /// Where the figures come from.
     #[serde(default, skip_serializing_if = "is_default")]
     pub known: Provenance,
+}
+
+/// What usually leaves a plug.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct UsualFile {
+    /// A cable of the library.
+    pub cable: String,
+    /// How many such cables; 1 when left out.
+    #[serde(default = "one", skip_serializing_if = "is_one")]
+    pub cables: u32,
 }
 
 /// A straight plug, beyond the face of the socket.

@@ -143,6 +143,10 @@ impl Choices<'_> {
                 reach: c.length(),
             }),
             mating_depth: self.perhaps(Self::length),
+            usual: self.perhaps(|c| UsualFile {
+                cable: c.text(),
+                cables: c.one(&[1, 2, 4]),
+            }),
             known: self.known(),
         }
     }

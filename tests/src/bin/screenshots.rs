@@ -1,6 +1,7 @@
 //! Remakes every picture in `screenshots/`: `cargo run -p acceptance --bin screenshots`.
 //!
-//! A folder as the only argument puts them there instead.
+//! A folder as the first argument puts them there instead; the beginning of a
+//! name as the second makes those alone.
 
 use std::path::PathBuf;
 
@@ -9,7 +10,7 @@ use egui::Theme;
 use image::codecs::png::{CompressionType, FilterType, PngEncoder};
 use seatwell::desk::Settings;
 use seatwell::desk::canvas::camera::View;
-use seatwell::desk::edit::{Ask, Target};
+use seatwell::desk::edit::{Ask, Edit, ListEdit, Target};
 
 /// One picture.
 struct Picture {
@@ -24,6 +25,20 @@ struct Picture {
 
 const SMALL: [f32; 2] = [1280.0, 800.0];
 const LARGE: [f32; 2] = [1920.0, 1080.0];
+
+/// A lead of the demo brought to another exit.
+fn bring(lead: &str, exit: &str) -> Ask {
+    let library = profiles::Library::embedded();
+    let job = profiles::open_job(profiles::DEMO, &library).map(|opened| opened.file);
+    let leads = job.map(|job| job.leads).unwrap_or_default();
+    let at = leads
+        .iter()
+        .position(|it| it.id == lead)
+        .unwrap_or_default();
+    let mut lead = leads[at].clone();
+    lead.end.exit = Some(exit.to_owned());
+    Ask::Edit(Edit::Lead(ListEdit::set(at, lead)), None)
+}
 
 fn pictures() -> Vec<Picture> {
     let plain = |name, job, size, paper| Picture {
@@ -53,6 +68,21 @@ fn pictures() -> Vec<Picture> {
             ..plain("demo-side", "demo", SMALL, Theme::Dark)
         },
     ];
+    let loom = |name, size, paper| Picture {
+        asks: vec![Ask::Loom("left".to_owned())],
+        ..plain(name, "demo", size, paper)
+    };
+    let all_by_one_exit = ["L1", "L2", "L5", "L9"].map(|lead| bring(lead, "left"));
+    all.extend([
+        loom("loom-light", SMALL, Theme::Light),
+        loom("loom-dark", SMALL, Theme::Dark),
+        loom("loom-large-light", LARGE, Theme::Light),
+        loom("loom-large-dark", LARGE, Theme::Dark),
+        Picture {
+            asks: [&all_by_one_exit[..], &[Ask::Loom("left".to_owned())]].concat(),
+            ..plain("loom-too-thick", "demo", SMALL, Theme::Light)
+        },
+    ]);
     for (name, _) in profiles::embedded_jobs()
         .into_iter()
         .filter(|(name, _)| *name != profiles::DEMO)
@@ -81,7 +111,12 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
         PathBuf::from,
     );
     std::fs::create_dir_all(&folder)?;
-    for picture in pictures() {
+    let only = std::env::args().nth(2);
+    let wanted = |name: &str| {
+        only.as_ref()
+            .is_none_or(|only| name.starts_with(only.as_str()))
+    };
+    for picture in pictures().into_iter().filter(|it| wanted(it.name)) {
         let start = window::start(picture.job, Settings::default());
         let (mut harness, rasteriser) = window::harness(start, picture.size, picture.paper);
         let ctx = harness.ctx.clone();

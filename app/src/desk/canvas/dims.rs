@@ -179,32 +179,15 @@ fn tick_step(scale: f64, figures: Figures) -> f64 {
         .unwrap_or(1000.0 * unit)
 }
 
-/// A bar of a round length, for the eye: its length in mm and in points.
-pub fn scale_bar(scale: f64, figures: Figures, room: f32) -> (f64, f32) {
-    let unit = match figures {
-        Figures::Millimetres => 1.0,
-        Figures::Inches => 25.4 / 8.0,
-    };
-    let length = [200.0, 100.0, 50.0, 20.0, 10.0, 5.0, 2.0, 1.0]
-        .map(|length| length * unit)
-        .into_iter()
-        .find(|length| length * scale <= f64::from(room))
-        .unwrap_or(unit);
-    (length, (length * scale) as f32)
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
 
     #[test]
-    fn rulers_and_bars_stay_round_and_legible() {
+    fn rulers_stay_round_and_legible() {
         for scale in [0.2, 0.9, 1.3, 4.0, 30.0] {
             assert!(tick_step(scale, Figures::Millimetres) * scale >= 42.0);
-            let (length, points) = scale_bar(scale, Figures::Millimetres, 120.0);
-            assert!(points <= 120.0 && (f64::from(points) - length * scale).abs() < 1e-3);
         }
         assert_eq!(tick_step(1.2, Figures::Millimetres), 50.0);
-        assert_eq!(scale_bar(1.2, Figures::Millimetres, 130.0).0, 100.0);
     }
 }

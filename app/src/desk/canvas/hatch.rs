@@ -83,6 +83,15 @@ impl Hatch {
     }
 }
 
+/// Lines over a lead cut across: spaced as those of [`Hatch::Upright`], turned so
+/// that neighbours differ (ISO 128-3: adjacent cut faces are hatched in different
+/// directions).
+///
+/// * `turn`: from upright, degrees
+pub fn turned(outlines: &[Vec<DVec2>], anchor: DVec2, turn: f64) -> Vec<[DVec2; 2]> {
+    Rows::lines(90.0 + turn, 5.0, 0.0).over(outlines, anchor)
+}
+
 /// Evenly spaced lines at one angle.
 struct Rows {
     /// Degrees, counter-clockwise as seen on screen.

@@ -1,12 +1,12 @@
 //! The corner of the sheet: what is pointed at, what the hatches mean, the scale.
 
-use egui::{Align2, Rect, Sense, Stroke, StrokeKind, Ui, pos2, vec2};
+use egui::{Sense, Stroke, StrokeKind, Ui, pos2, vec2};
 use glam::DVec2;
 
 use super::camera::View;
 use super::hatch::Hatch;
 use super::ink::{self, Dash};
-use super::{CanvasState, Shown, dims};
+use super::{CanvasState, Shown, scale_bar};
 use crate::desk::edit::Ask;
 use crate::desk::model::facts_of;
 use crate::desk::theme::{Paper, Tone, mix};
@@ -74,31 +74,15 @@ fn pointed_at(ui: &mut Ui, shown: Shown) {
 }
 
 fn scale_bar(ui: &mut Ui, scale: f64, shown: Shown, paper: &Paper) {
-    let (length, points) = dims::scale_bar(scale, shown.figures, 110.0);
-    let (rect, response) = ui.allocate_exact_size(vec2(points + 2.0, 24.0), Sense::hover());
+    let (length, points) = scale_bar::round_length(scale, shown.figures, 110.0);
+    let size = vec2(points + 2.0, scale_bar::HEIGHT);
+    let (rect, response) = ui.allocate_exact_size(size, Sense::hover());
     let words = shown.figures.length(length);
     response.widget_info(|| {
         egui::WidgetInfo::labeled(egui::Role::Label, true, format!("scale bar, {words}"))
     });
-    let base = rect.bottom() - 4.0;
-    let (left, right) = (rect.left(), rect.left() + points);
-    let half = 0.5 * (left + right);
-    ui.painter().rect_filled(
-        Rect::from_min_max(pos2(left, base - 4.0), pos2(half, base)),
-        0.0,
-        paper.ink,
-    );
-    let whole = Rect::from_min_max(pos2(left, base - 4.0), pos2(right, base));
-    ui.painter()
-        .rect_stroke(whole, 0.0, Stroke::new(1.0, paper.ink), StrokeKind::Inside);
-    let place = pos2(half, base - 5.0);
-    ui.painter().text(
-        place,
-        Align2::CENTER_BOTTOM,
-        words,
-        ink::lettering(0.95),
-        paper.ink,
-    );
+    let foot = rect.left_bottom() - vec2(0.0, 4.0);
+    scale_bar::draw(ui.painter(), foot, points, &words, paper);
 }
 
 /// A hatched square with its tone, as on the drawing.

@@ -13,6 +13,7 @@ mod panes;
 mod pick;
 mod planes;
 pub mod polygon;
+pub mod scale_bar;
 
 use egui::{Rect, Ui};
 use glam::DVec2;

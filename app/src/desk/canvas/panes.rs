@@ -10,7 +10,7 @@ use super::camera::View;
 use super::labels::Labels;
 use super::paint::Pane;
 use super::{CanvasState, MARGIN, Shown, dims, ink, notes, pick, planes};
-use crate::desk::edit::Ask;
+use crate::desk::edit::{Ask, Target};
 use crate::desk::theme::Paper;
 
 /// Where the panes and the key lie.
@@ -108,7 +108,10 @@ pub fn pane_ui(
         if let Some(target) = pick::under(shown.model, &section.drawing, view, flat, reach) {
             ui.set_cursor_icon(CursorIcon::PointingHand);
             if response.clicked_by(PointerButton::Primary) {
-                asks.push(Ask::Choose(target.clone()));
+                asks.push(match &target {
+                    Target::Exit(exit) => Ask::Loom(exit.clone()),
+                    _ => Ask::Choose(target.clone()),
+                });
             }
             asks.push(Ask::Point(target));
         }

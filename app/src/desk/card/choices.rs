@@ -3,7 +3,7 @@
 use geometry::ChainLink;
 use profiles::Library;
 use profiles::schema::{
-    CablePart, LeadFile, MaterialPart, ModulePart, MountPart, PartUse, PlugPart, UnitPart,
+    CablePart, LeadFile, MaterialPart, ModulePart, MountPart, PartUse, PlugPart, UnitPart, WrapPart,
 };
 
 use super::Card;
@@ -34,6 +34,11 @@ impl Card<'_> {
         own.into_iter()
             .chain(named(self.library, |cable: &CablePart| &cable.name))
             .collect()
+    }
+
+    /// Wraps of the library.
+    pub fn wraps(&self) -> Vec<Choice> {
+        named(self.library, |wrap: &WrapPart| &wrap.name)
     }
 
     /// Modules of the library.

@@ -3,12 +3,11 @@
 use egui::Ui;
 use geometry::ChainLink;
 use profiles::Length;
-use profiles::schema::{
-    CablePart, LeadEndFile, LeadFile, PartUse, PlugPart, ServiceReachFile, SlackFile, SlackGoesFile,
-};
+use profiles::schema::{CablePart, LeadEndFile, LeadFile, PartUse, PlugPart};
 
 use super::Card;
-use super::list::{Line, form_buttons, form_frame, free_id, heading, line_ui, remark};
+use super::list::{Line, form_buttons, form_frame, heading, line_ui, remark};
+use super::new_lead::{free_sockets, new_lead};
 use super::part::{PartFields, id_of};
 use crate::desk::canvas::hatch::Hatch;
 use crate::desk::document::Gesture;
@@ -218,32 +217,22 @@ fn end_of(key: &str) -> LeadEndFile {
 }
 
 fn add(ui: &mut Ui, card: Card, asks: &mut Vec<Ask>) {
-    let Some(job) = &card.model.job else {
+    if card.model.job.is_none() {
         return;
-    };
-    let free: Vec<&geometry::Socket> = job
-        .unit
-        .sockets
-        .iter()
-        .filter(|socket| {
-            !card
-                .job
-                .leads
-                .iter()
-                .any(|lead| lead.socket.as_ref() == Some(&socket.id))
-        })
-        .collect();
+    }
+    let free = free_sockets(&card);
     if free.is_empty() {
         remark(ui, "Every socket of the unit has its lead.");
         return;
     }
+    let exit = (card.job.cavity.exits.first()).map(|exit| exit.id.as_str());
     ui.horizontal_wrapped(|ui| {
         ui.weak("Plug in:");
         for socket in free {
             if !ui.small_button(&socket.name).clicked() {
                 continue;
             }
-            let Some(new) = new_lead(card, socket) else {
+            let Some(new) = new_lead(&card, socket, exit) else {
                 continue;
             };
             let target = Target::Lead(new.id.clone());
@@ -251,43 +240,6 @@ fn add(ui: &mut Ui, card: Card, asks: &mut Vec<Ask>) {
             asks.push(Ask::Choose(target));
         }
     });
-}
-
-/// A lead for a socket: the first plug of its family, the first cable, the first exit.
-fn new_lead(card: Card, socket: &geometry::Socket) -> Option<LeadFile> {
-    let plug = card
-        .library
-        .ids::<PlugPart>()
-        .find(|id| {
-            card.library
-                .get::<PlugPart>(id)
-                .is_some_and(|plug| plug.family == socket.family)
-        })?
-        .to_owned();
-    let cable = card.library.ids::<CablePart>().next()?.to_owned();
-    Some(LeadFile {
-        id: free_id("lead", card.job.leads.iter().map(|lead| lead.id.as_str())),
-        name: format!("{} lead", socket.name),
-        socket: Some(socket.id.clone()),
-        module: None,
-        plug: PartUse::Named(plug),
-        cable: PartUse::Named(cable),
-        cables: 1,
-        length: None,
-        end: LeadEndFile {
-            exit: card.job.cavity.exits.first().map(|exit| exit.id.clone()),
-            ..LeadEndFile::default()
-        },
-        beyond: None,
-        turn_plus_minus: None,
-        lumps: Vec::new(),
-        slack: SlackFile {
-            goes: SlackGoesFile::Stow,
-            joint_waste: None,
-        },
-        service_reach: ServiceReachFile::default(),
-        notes: String::new(),
-    })
 }
 
 #[cfg(test)]

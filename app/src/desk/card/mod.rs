@@ -4,8 +4,10 @@ mod cavity;
 mod choices;
 mod leads;
 mod list;
+mod looms;
 mod modules;
 mod mount;
+mod new_lead;
 mod obstacle;
 mod part;
 mod places;
@@ -19,6 +21,7 @@ use profiles::schema::JobFile;
 
 use super::canvas::Attention;
 use super::edit::{Ask, Step, Target};
+use super::loom::LoomState;
 use super::model::{Model, StepState};
 use super::theme::{Paper, mix};
 use crate::figures::Figures;
@@ -36,6 +39,8 @@ pub struct Card<'a> {
     pub figures: Figures,
     /// What is lit.
     pub attention: Attention<'a>,
+    /// Which loom is shown, and what is marked in it.
+    pub loom: &'a LoomState,
     /// The step that is open.
     pub open: Option<Step>,
     /// Whether the step or the choice has just changed, so that it is brought into sight.
@@ -143,6 +148,7 @@ fn step_body(ui: &mut Ui, step: Step, card: Card, asks: &mut Vec<Ask>) {
         Step::Mount => mount::mount_ui(ui, card, asks),
         Step::Leads => leads::leads_ui(ui, card, asks),
         Step::Modules => modules::modules_ui(ui, card, asks),
+        Step::Looms => looms::looms_ui(ui, card, asks),
         Step::Verdict => verdict::verdict_ui(ui, card, asks),
     }
 }

@@ -36,20 +36,26 @@ pub fn exits_ui(ui: &mut Ui, card: Card, asks: &mut Vec<Ask>) {
         }
     }
     if ui.small_button("Add an exit").clicked() {
-        let id = free_id("exit", exits.iter().map(|exit| exit.id.as_str()));
-        let new = ExitFile {
-            name: id.clone(),
-            id: id.clone(),
-            centre: [Length::mm(-90.0), Length::mm(200.0), Length::mm(0.0)],
-            direction: [-1.0, 0.0, 0.0],
-            diameter: Some(Length::mm(38.0)),
-            width: None,
-            height: None,
-            corners: Vec::new(),
-            run_beyond: None,
-        };
+        let new = new_exit(exits);
+        let id = new.id.clone();
         asks.push(Ask::Edit(Edit::Exit(ListEdit::add(new)), None));
         asks.push(Ask::Choose(Target::Exit(id)));
+    }
+}
+
+/// An exit to begin from: a round hole in the left wall.
+pub fn new_exit(exits: &[ExitFile]) -> ExitFile {
+    let id = free_id("exit", exits.iter().map(|exit| exit.id.as_str()));
+    ExitFile {
+        name: id.clone(),
+        id,
+        centre: [Length::mm(-90.0), Length::mm(200.0), Length::mm(0.0)],
+        direction: [-1.0, 0.0, 0.0],
+        diameter: Some(Length::mm(38.0)),
+        width: None,
+        height: None,
+        corners: Vec::new(),
+        run_beyond: None,
     }
 }
 
@@ -103,6 +109,9 @@ fn exit_ui(ui: &mut Ui, at: usize, exit: &ExitFile, asks: &mut Vec<Ask>) {
             Edit::Exit(ListEdit::set(at, next)),
             Some(gesture),
         ));
+    }
+    if ui.button("Show its loom").clicked() {
+        asks.push(Ask::Loom(exit.id.clone()));
     }
     let target = Target::Exit(exit.id.clone());
     form_buttons(ui, &target, Some(Edit::Exit(ListEdit::Remove(at))), asks);

@@ -77,6 +77,7 @@ fn unanswered(file: &JobFile, revision: u64, problems: Vec<Problem>) -> Model {
         strands: Vec::new(),
         holes: Vec::new(),
         clashes: Vec::new(),
+        looms: Vec::new(),
         dims: Vec::new(),
         extent: [
             DVec3::new(-100.0, -20.0, -60.0),
@@ -147,6 +148,7 @@ fn answered(
         walls: layout.walls.iter().map(|wall| wall.solid.clone()).collect(),
         strands,
         holes: job.cavity.exits.iter().map(things::hole).collect(),
+        looms: Vec::new(),
         dims: dims::dims(&job, layout, &fit, &clashes),
         extent: extent(&job, layout, proud),
         clashes,

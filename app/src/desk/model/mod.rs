@@ -8,11 +8,13 @@ mod dims;
 mod facts;
 mod gather;
 mod kinds;
+mod looms;
 mod outlines;
 mod steps;
 mod things;
 
 use geometry::cavity::{Ring, section_at};
+use geometry::looms::Loom;
 use geometry::{Fit, Job, Solid};
 use glam::{DVec2, DVec3};
 use profiles::Problem;
@@ -25,6 +27,7 @@ use super::theme::Tone;
 
 pub use facts::{Fact, Value};
 pub use kinds::kind_of;
+pub use looms::LaidUp;
 pub use outlines::{Outlines, Section};
 pub use steps::StepState;
 
@@ -52,12 +55,14 @@ pub struct Model {
     pub holes: Vec<Hole>,
     /// What is in the way, and where.
     pub clashes: Vec<Clash>,
+    /// The loom of every exit that a lead leaves by.
+    pub looms: Vec<Loom>,
     /// Dimensions.
     pub dims: Vec<Dim>,
     /// The box that holds all that matters, mm.
     pub extent: [DVec3; 2],
     /// How far each step has got, in the order of [`Step::ALL`].
-    pub steps: [StepState; 6],
+    pub steps: [StepState; 7],
     /// The verdict, as a sentence.
     pub headline: String,
     /// What goes with it.
@@ -230,6 +235,11 @@ impl Model {
         self.clashes.iter().any(|clash| {
             clash.piece.as_ref() == Some(target) || clash.against.as_ref() == Some(target)
         })
+    }
+
+    /// The loom of an exit (its id), where any lead leaves by it.
+    pub fn loom(&self, exit: &str) -> Option<&Loom> {
+        self.looms.iter().find(|loom| loom.exit == exit)
     }
 
     /// How far a step has got.

@@ -1,5 +1,6 @@
 //! How far each step of the work has got, and what it still lacks, in words.
 
+use geometry::looms::{Loom, Passes};
 use geometry::{Fit, Verdict};
 use profiles::schema::JobFile;
 use profiles::{Problem, Severity};
@@ -20,8 +21,20 @@ impl StepState {
     }
 }
 
+/// What the step of the looms lacks beside that: the way through an exit.
+pub fn without_a_way(looms: &[Loom]) -> Vec<String> {
+    looms
+        .iter()
+        .filter_map(|loom| match loom.at_exit.verdict {
+            Passes::Yes => None,
+            Passes::No(_) => Some(format!("does not pass the {}", loom.name)),
+            Passes::NotFound => Some(format!("found no way through the {}", loom.name)),
+        })
+        .collect()
+}
+
 /// How far each step has got.
-pub fn states(job: &JobFile, problems: &[Problem], fit: Option<&Fit>) -> [StepState; 6] {
+pub fn states(job: &JobFile, problems: &[Problem], fit: Option<&Fit>) -> [StepState; 7] {
     Step::ALL.map(|step| StepState {
         lacks: lacks(step, job, problems, fit),
     })
@@ -62,6 +75,11 @@ fn lacks(step: Step, job: &JobFile, problems: &[Problem], fit: Option<&Fit>) -> 
             }
             Some(_) => {}
         },
+        Step::Looms => {
+            if !job.leads.iter().any(|lead| lead.end.exit.is_some()) {
+                lacks.push("needs leads that leave by an exit".to_owned());
+            }
+        }
         Step::Unit | Step::Mount | Step::Modules => {}
     }
     if let Some(fit) = fit {
@@ -87,6 +105,7 @@ pub fn step_of(field: &str) -> Option<Step> {
         "mount" => Some(Step::Mount),
         "leads" => Some(Step::Leads),
         "modules" => Some(Step::Modules),
+        "looms" => Some(Step::Looms),
         _ => None,
     }
 }

@@ -3,6 +3,7 @@
 use std::path::{Path, PathBuf};
 
 use egui::ViewportCommand;
+use profiles::schema::JobFile;
 
 use super::Desk;
 use crate::desk::document::{Document, Place};
@@ -23,6 +24,9 @@ impl Desk {
         match after {
             Some(After::Open) => self.ask_path(ctx, Purpose::Open),
             Some(After::Begin(name)) => self.open(ctx, &name, Place::Embedded(name.clone())),
+            Some(After::BeginEmpty) => {
+                self.take(ctx, profiles::empty_job(), Place::Nowhere, Vec::new());
+            }
             Some(After::Close) => {
                 self.closing = true;
                 ctx.send_viewport_cmd(ViewportCommand::Close);
@@ -59,12 +63,8 @@ impl Desk {
     pub(super) fn open(&mut self, ctx: &egui::Context, which: &str, place: Place) {
         match profiles::open_job(which, &self.library) {
             Ok(opened) => {
-                crate::desk::fields::forget_drafts(ctx);
-                self.document = Document::new(opened.file, place);
-                self.notices = opened.warnings.iter().map(ToString::to_string).collect();
-                self.view.chosen = None;
-                self.refresh();
-                self.view.canvas.begin(&self.model);
+                let warnings = opened.warnings.iter().map(ToString::to_string).collect();
+                self.take(ctx, opened.file, place, warnings);
             }
             Err(problems) => {
                 self.notices = problems.iter().map(ToString::to_string).collect();
@@ -74,6 +74,16 @@ impl Desk {
                 );
             }
         }
+    }
+
+    /// Goes on with another job.
+    fn take(&mut self, ctx: &egui::Context, job: JobFile, place: Place, notices: Vec<String>) {
+        crate::desk::fields::forget_drafts(ctx);
+        self.document = Document::new(job, place);
+        self.notices = notices;
+        self.view.chosen = None;
+        self.refresh();
+        self.view.canvas.begin(&self.model);
     }
 
     pub(super) fn save(&mut self, ctx: &egui::Context) {

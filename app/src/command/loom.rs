@@ -4,7 +4,8 @@ use std::fmt::Write;
 
 use clap::Args;
 use geometry::Job;
-use geometry::looms::{Loom, loom_of, looms, rule_of_thumb};
+use geometry::looms::{Loom, loom_of, looms};
+use geometry::rule_of_thumb;
 use geometry::packing::Effort;
 use profiles::{Length, Library};
 

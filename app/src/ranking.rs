@@ -1,6 +1,7 @@
 //! A job and its alternatives, answered, and which of them serves best.
 
-use geometry::{Fit, Job};
+use geometry::seating::VOXEL;
+use geometry::{Fit, Job, Reading, Routed};
 use profiles::Alternative;
 
 /// Id of the job itself among its alternatives.
@@ -15,22 +16,55 @@ pub struct Answered {
     pub name: String,
     /// Its answer.
     pub fit: Fit,
+    /// How far proud the quick rule has it, mm.
+    pub quick_proud: Option<f64>,
+    /// Its leads as they are laid, where that was asked.
+    pub routed: Option<Routed>,
 }
 
 impl Answered {
-    /// The job itself, then every alternative in the order of the file.
+    /// The job itself, then every alternative in the order of the file, by the
+    /// instant layer.
     pub fn all(job: &Job, alternatives: &[Alternative]) -> Vec<Answered> {
-        let as_given = Answered {
-            id: AS_GIVEN.to_owned(),
-            name: job.unit.name.clone(),
-            fit: geometry::fit(job),
-        };
-        let others = alternatives.iter().map(|alternative| Answered {
-            id: alternative.id.clone(),
-            name: alternative.name.clone(),
-            fit: geometry::fit(&alternative.job),
-        });
-        std::iter::once(as_given).chain(others).collect()
+        let others = (alternatives.iter()).map(|it| Answered::quick(&it.id, &it.name, &it.job));
+        std::iter::once(Answered::quick(AS_GIVEN, &job.unit.name, job))
+            .chain(others)
+            .collect()
+    }
+
+    /// The same by the routed layer.
+    pub fn all_routed(job: &Job, alternatives: &[Alternative]) -> Vec<Answered> {
+        let others = (alternatives.iter()).map(|it| Answered::routed(&it.id, &it.name, &it.job));
+        std::iter::once(Answered::routed(AS_GIVEN, &job.unit.name, job))
+            .chain(others)
+            .collect()
+    }
+
+    /// A job answered by the instant layer.
+    pub fn quick(id: &str, name: &str, job: &Job) -> Answered {
+        let fit = geometry::fit(job);
+        Answered {
+            id: id.to_owned(),
+            name: name.to_owned(),
+            quick_proud: fit.proud,
+            fit,
+            routed: None,
+        }
+    }
+
+    /// A job answered by the routed layer, at its stated measures and at both
+    /// ends of them.
+    fn routed(id: &str, name: &str, job: &Job) -> Answered {
+        let quick = Answered::quick(id, name, job);
+        let at = |reading| geometry::routed_on(job, &quick.fit, reading, VOXEL, &mut |_| true);
+        let routed = at(Reading::Nominal);
+        let ends = [at(Reading::Worst), at(Reading::Best)];
+        let layout = geometry::lay_out(job, Reading::Nominal);
+        Answered {
+            fit: routed.over(job, &layout, &quick.fit, &ends),
+            routed: Some(routed),
+            ..quick
+        }
     }
 }
 

@@ -3,7 +3,10 @@
 
 use glam::DVec3;
 
-use crate::fit::{Proof, Stop, Verdict};
+use crate::fit::{Fit, Proof, Stop, Sure, Verdict};
+use crate::fitting::look_proud;
+use crate::job::Job;
+use crate::layout::Layout;
 use crate::path::Path;
 use crate::slack::{LeadSlack, Stowage};
 
@@ -108,4 +111,39 @@ pub struct LeftOver {
     pub name: String,
     /// Why, in words.
     pub why: String,
+}
+
+impl Routed {
+    /// The answer to a job with the routed layer's verdict: what it says of the
+    /// verdict, the proud and what stops it takes the place of the instant
+    /// layer's; everything else stays.
+    ///
+    /// * `layout`: the job's nominal solids
+    /// * `ends`: the same question at the worst and at the best end of every measure
+    pub fn over(&self, job: &Job, layout: &Layout, fit: &Fit, ends: &[Routed; 2]) -> Fit {
+        let prouds = ends
+            .each_ref()
+            .map(|end| end.proud.unwrap_or(f64::INFINITY));
+        let own = self.proud.unwrap_or(f64::INFINITY);
+        let range = [prouds[1].min(own), prouds[0].max(own)];
+        let turns = ends.iter().any(|end| end.verdict != self.verdict);
+        let sure = match (fit.unmeasured.is_empty(), turns) {
+            (true, false) => Sure::Yes,
+            (true, true) => Sure::No,
+            (false, _) => Sure::Doubtful,
+        };
+        let corners = self.proud.map(|proud| [proud; 4]);
+        Fit {
+            verdict: self.verdict,
+            sure,
+            proof: self.proof,
+            proud: self.proud,
+            proud_corners: corners,
+            proud_range: range,
+            proud_lower_bound: self.lower_bound,
+            look_proud: corners.and_then(|corners| look_proud(job, layout, corners)),
+            stopped_by: self.stopped_by.clone(),
+            ..fit.clone()
+        }
+    }
 }

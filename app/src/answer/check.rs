@@ -4,8 +4,10 @@ use geometry::looms::Loom;
 use geometry::{Fit, Job, Layout, Side, Verdict};
 use serde::Serialize;
 
+use super::routed::RoutedAnswer;
 use super::{FORMAT, LoomSummary, finite};
 use crate::cautions::cautions;
+use crate::ranking::Answered;
 
 /// The answer to a job.
 #[derive(Debug, Serialize)]
@@ -28,6 +30,9 @@ pub struct CheckAnswer {
     unmeasured: Vec<String>,
     stopped_by: Vec<StopAnswer>,
     chain: Vec<ChainAnswer>,
+    #[serde(flatten)]
+    routed: Option<RoutedAnswer>,
+    lengths: Vec<LengthAnswer>,
     looms: Vec<LoomSummary>,
     rooms: Vec<RoomAnswer>,
     module_places: Vec<ModulePlaces>,
@@ -67,6 +72,15 @@ struct ChainAnswer {
     margin_plus_minus_mm: f64,
     against: Option<String>,
     against_name: Option<String>,
+}
+
+#[derive(Debug, Serialize)]
+struct LengthAnswer {
+    lead: String,
+    length_mm: f64,
+    needed_at_least_mm: f64,
+    needed_taut_mm: Option<f64>,
+    service_reach_short_mm: Option<f64>,
 }
 
 #[derive(Debug, Serialize)]
@@ -158,15 +172,20 @@ impl CheckAnswer {
     pub fn new(
         job: &Job,
         layout: &Layout,
-        fit: &Fit,
+        answered: &Answered,
         looms: &[Loom],
         alternatives: Vec<AlternativeAnswer>,
         best: Option<String>,
     ) -> CheckAnswer {
+        let fit = &answered.fit;
         CheckAnswer {
             format: FORMAT,
             job: job.name.clone(),
-            layer: "chain",
+            layer: if answered.routed.is_some() {
+                "routed"
+            } else {
+                "chain"
+            },
             verdict: fit.verdict.word(),
             sure: fit.sure.word(),
             proof: fit.proof.word(),
@@ -174,13 +193,15 @@ impl CheckAnswer {
             proud_corners_mm: fit.proud_corners,
             proud_range_mm: fit.proud_range.map(finite),
             proud_lower_bound_mm: fit.proud_lower_bound,
-            chain_proud_mm: fit.proud,
+            chain_proud_mm: answered.quick_proud,
             look_proud_mm: fit.look_proud,
             margin_mm: finite(fit.margin),
             proud_limit_mm: job.proud_limit,
             unmeasured: fit.unmeasured.clone(),
             stopped_by: stops(fit),
             chain: fit.chain.iter().map(chain).collect(),
+            routed: answered.routed.as_ref().map(RoutedAnswer::new),
+            lengths: fit.lengths.iter().map(length).collect(),
             looms: looms.iter().map(LoomSummary::new).collect(),
             rooms: fit.rooms.iter().map(room).collect(),
             module_places: fit.modules.iter().map(places).collect(),
@@ -195,6 +216,16 @@ impl CheckAnswer {
                 .map(|caution| format!("{}: {}", caution.title, caution.text))
                 .collect(),
         }
+    }
+}
+
+fn length(lead: &geometry::LeadLength) -> LengthAnswer {
+    LengthAnswer {
+        lead: lead.lead.clone(),
+        length_mm: lead.length,
+        needed_at_least_mm: lead.at_least,
+        needed_taut_mm: lead.taut,
+        service_reach_short_mm: lead.reach.map(|reach| reach.short_by),
     }
 }
 

@@ -5,6 +5,7 @@
 mod check;
 mod loom;
 mod plain;
+mod routed;
 
 pub use check::{AlternativeAnswer, CheckAnswer};
 pub use loom::{LoomSummary, LoomsAnswer, PackingAnswer};

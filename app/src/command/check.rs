@@ -5,13 +5,13 @@ use geometry::looms::looms;
 use geometry::packing::Effort;
 use profiles::{Library, Opened};
 
-use super::{Outcome, print, print_json, refuse, terminal};
+use super::{Layer, Outcome, print, print_json, refuse, terminal};
 use crate::answer::{AlternativeAnswer, CheckAnswer};
 use crate::figures::Figures;
 use crate::ranking::{Answered, best};
 
 /// Answers a job on standard output.
-pub fn run(job: &str, json: bool, library: &Library, figures: Figures) -> Outcome {
+pub fn run(job: &str, layer: Layer, json: bool, library: &Library, figures: Figures) -> Outcome {
     let opened = match profiles::open_job(job, library) {
         Ok(opened) => opened,
         Err(problems) => return refuse(&problems),
@@ -19,7 +19,10 @@ pub fn run(job: &str, json: bool, library: &Library, figures: Figures) -> Outcom
     for warning in &opened.warnings {
         eprintln!("{warning}");
     }
-    let answered = Answered::all(&opened.job, &opened.alternatives);
+    let answered = match layer {
+        Layer::Chain => Answered::all(&opened.job, &opened.alternatives),
+        Layer::Routed => Answered::all_routed(&opened.job, &opened.alternatives),
+    };
     let verdict = answered[0].fit.verdict;
     let printed = if json {
         print_json(&json_answer(&opened, &answered))
@@ -44,7 +47,7 @@ fn json_answer(opened: &Opened, answered: &[Answered]) -> CheckAnswer {
     CheckAnswer::new(
         &opened.job,
         &layout,
-        &answered[0].fit,
+        &answered[0],
         &looms,
         alternatives,
         best,

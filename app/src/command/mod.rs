@@ -5,6 +5,7 @@ mod list;
 mod loom;
 mod plain;
 mod quick;
+mod routes;
 mod schema;
 mod terminal;
 mod without_window;
@@ -97,9 +98,11 @@ struct PartsArgs {
 
 /// The layers of an answer that there are.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
-enum Layer {
+pub enum Layer {
     /// Depth chain, insertion and exact clearances: instant.
     Chain,
+    /// Every lead laid in 3D, every module placed, checked by exact distances.
+    Routed,
 }
 
 /// How a command ends.
@@ -180,7 +183,9 @@ fn dispatch(arguments: &[OsString]) -> Outcome {
     };
     match invocation.command {
         None => without_window::open_or_print(library, figures),
-        Some(Command::Check(args)) => check::run(&args.job.job, args.job.json, &library, figures),
+        Some(Command::Check(args)) => {
+            check::run(&args.job.job, args.layer, args.job.json, &library, figures)
+        }
         Some(Command::Quick(args)) => quick::run(&args, &library, figures),
         Some(Command::Loom(args)) => loom::run(&args, &library, figures),
         Some(Command::Plain(args)) => plain::run(&args.job, args.json, &library),

@@ -74,7 +74,14 @@ pub fn run(args: &QuickArgs, library: &Library, figures: Figures) -> Outcome {
     let printed = if args.json {
         let layout = geometry::lay_out(&job, geometry::Reading::Nominal);
         let none: Vec<AlternativeAnswer> = Vec::new();
-        print_json(&CheckAnswer::new(&job, &layout, fit, &[], none, None))
+        print_json(&CheckAnswer::new(
+            &job,
+            &layout,
+            &answered[0],
+            &[],
+            none,
+            None,
+        ))
     } else {
         let mut text = terminal::report(&job, &answered, figures);
         if let Some(next) = quick.measure_next(library) {

@@ -4,6 +4,7 @@ use std::fmt::Write;
 
 use geometry::{ChainLink, Fit, Job, Reading, Stop};
 
+use super::routes;
 use crate::cautions::cautions;
 use crate::figures::Figures;
 use crate::ranking::{Answered, best};
@@ -23,6 +24,9 @@ pub fn report(job: &Job, answered: &[Answered], figures: Figures) -> String {
         "  {}\n",
         words::second_line(fit, job.proud_limit, figures)
     );
+    if let Some(routed) = &answered[0].routed {
+        routes::write(out, routed, answered[0].quick_proud, figures);
+    }
     chain(out, fit, figures);
     stops(out, fit, figures);
     rooms(out, fit, figures);

@@ -4,7 +4,7 @@ use std::path::PathBuf;
 
 use profiles::Library;
 
-use super::{Outcome, check, print};
+use super::{Layer, Outcome, check, print};
 use crate::desk;
 use crate::figures::Figures;
 
@@ -23,7 +23,7 @@ pub fn open_or_print(library: Library, figures: Figures) -> Outcome {
     if said != Outcome::Done {
         return said;
     }
-    match check::run(profiles::DEMO, false, &library, figures) {
+    match check::run(profiles::DEMO, Layer::Chain, false, &library, figures) {
         Outcome::Done | Outcome::Proud | Outcome::Blocked => Outcome::Done,
         other => other,
     }

@@ -12,6 +12,7 @@ mod tilt;
 use glam::{DVec2, DVec3};
 
 pub use chain::SHADOW;
+pub use mounting::look_proud;
 pub use room::VENT_AIR;
 
 use crate::fit::{ChainLink, Fit, ModuleRoom, Proof, Stop, StopKind, Sure, Verdict};
@@ -35,6 +36,12 @@ pub fn fit(job: &Job) -> Fit {
     let worst = Assessment::of(job, Reading::Worst);
     let best = Assessment::of(job, Reading::Best);
     answer(job, &nominal, &worst, &best)
+}
+
+/// How far out everything stiff holds the unit at one end of every band, mm:
+/// no way of any lead stands less proud.
+pub fn rigid_proud(job: &Job, reading: Reading) -> f64 {
+    Assessment::of(job, reading).rigid_proud()
 }
 
 /// A job looked at with every measure at one end of its band.

@@ -10,6 +10,7 @@ use super::slots::{Leaver, line_up, slots};
 use crate::distance::signed_distance;
 use crate::job::{Job, LeadEnd};
 use crate::layout::Layout;
+use crate::measure::{Harm, Reading};
 use crate::solids::Solid;
 
 /// The last straight run before a plug of the factory loom, mm. Common practice, no source.
@@ -50,16 +51,23 @@ pub enum Sits {
 pub struct Ends<'a> {
     job: &'a Job,
     layout: &'a Layout,
+    reading: Reading,
     modules: &'a BTreeMap<String, Sits>,
     slots: BTreeMap<usize, DVec3>,
 }
 
 impl<'a> Ends<'a> {
     /// Shares out the exits.
-    pub fn new(job: &'a Job, layout: &'a Layout, modules: &'a BTreeMap<String, Sits>) -> Ends<'a> {
+    pub fn new(
+        job: &'a Job,
+        layout: &'a Layout,
+        reading: Reading,
+        modules: &'a BTreeMap<String, Sits>,
+    ) -> Ends<'a> {
         let mut ends = Ends {
             job,
             layout,
+            reading,
             modules,
             slots: BTreeMap::new(),
         };
@@ -72,7 +80,7 @@ impl<'a> Ends<'a> {
                     let lead = &job.leads[number];
                     (ends.exit_of(&lead.end) == Some(exit.id.as_str())).then(|| {
                         let leaver = Leaver {
-                            od: lead_od(lead),
+                            od: lead_od(lead, reading),
                             from: start.at,
                         };
                         (number, leaver)
@@ -125,7 +133,7 @@ impl<'a> Ends<'a> {
             return Err("its exit is not in the job".to_owned());
         };
         let walls: Vec<&Solid> = self.layout.walls.iter().map(|wall| &wall.solid).collect();
-        let room = 0.5 * lead_od(lead) + self.job.cavity.wall_clear + HAIR;
+        let room = 0.5 * lead_od(lead, self.reading) + self.job.cavity.wall_clear + HAIR;
         let at = line_up(exit, *slot, &walls, room)
             .ok_or_else(|| format!("no room before the {} to line up with it", exit.name))?;
         let space = match &lead.end {
@@ -153,11 +161,12 @@ impl<'a> Ends<'a> {
     fn on_module(&self, number: usize, id: &str, block: &Solid) -> End {
         let lead = &self.job.leads[number];
         let clear = self.job.modules.iter().find(|module| module.id == id);
-        let stand = 0.5 * lead_od(lead) + clear.map_or(0.0, |module| module.clear) + HAIR;
+        let stand =
+            0.5 * lead_od(lead, self.reading) + clear.map_or(0.0, |module| module.clear) + HAIR;
         let radius = lead
             .cable
             .rule(self.job.rules)
-            .centreline(lead.cable.od.value());
+            .centreline(lead.cable.od.at(self.reading, Harm::Larger));
         let bounds = block.bounds();
         let centre = block.centre();
         let half = 0.5 * (bounds.max - bounds.min);

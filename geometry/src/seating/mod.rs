@@ -22,7 +22,7 @@ mod slots;
 mod stow;
 
 use crate::fit::{Fit, Proof, Stop, StopKind, Verdict};
-use crate::fitting::fit;
+use crate::fitting::{fit, rigid_proud};
 use crate::job::Job;
 use crate::lay_out::lay_out;
 use crate::layout::Layout;
@@ -34,9 +34,10 @@ use arrangements::{Arrangement, arrangements};
 use attempt::Attempt;
 use blame::{Hindrance, hindrance};
 use least_proud::{HeldOut, Stiffness, held_out};
-use scene::{Scene, VOXEL};
+use scene::Scene;
 use seat::{Found, seat};
 
+pub use scene::VOXEL;
 pub use seat::{FURTHEST, Looking, STEP};
 
 /// Answers a job by the routed layer, at its stated measures.
@@ -44,26 +45,32 @@ pub use seat::{FURTHEST, Looking, STEP};
 /// * `watch`: told what is being looked at; `false` stops the search, and what
 ///   was found until then is the answer
 pub fn routed(job: &Job, watch: &mut dyn FnMut(Looking) -> bool) -> Routed {
-    routed_on(job, &fit(job), VOXEL, watch)
+    routed_on(job, &fit(job), Reading::Nominal, VOXEL, watch)
 }
 
-/// The same with the instant layer's answer at hand and another voxel edge, mm.
+/// The same at one end of every measure's band, the instant layer's answer at
+/// hand, with another voxel edge, mm.
 pub fn routed_on(
     job: &Job,
     fit: &Fit,
+    reading: Reading,
     voxel: f64,
     watch: &mut dyn FnMut(Looking) -> bool,
 ) -> Routed {
-    let layout = lay_out(job, Reading::Nominal);
+    let layout = lay_out(job, reading);
     let effort = Effort::default();
+    let stiff = match reading {
+        Reading::Nominal => fit.proud_lower_bound,
+        _ => rigid_proud(job, reading),
+    };
     let mut best: Option<Answer> = None;
     for arrangement in arrangements(job, &layout, &fit.modules) {
-        let scene = Scene::new(job, &layout, &arrangement, voxel);
+        let scene = Scene::new(job, &layout, reading, &arrangement, voxel);
         let held = held(&scene, &layout, job);
         let least = held
             .iter()
             .map(|(_, held)| held.proud)
-            .fold(fit.proud_lower_bound, f64::max);
+            .fold(stiff, f64::max);
         let worth = best.as_ref().map_or(f64::INFINITY, Answer::proud);
         if least >= worth {
             continue;
@@ -75,9 +82,7 @@ pub fn routed_on(
             let answer = Answer::of(job, fit, &scene, &arrangement, least, &held, found);
             best = Some(answer);
         }
-        let done = best
-            .as_ref()
-            .is_some_and(|it| it.proud() <= fit.proud_lower_bound);
+        let done = best.as_ref().is_some_and(|it| it.proud() <= stiff);
         if cancelled || done {
             break;
         }

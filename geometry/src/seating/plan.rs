@@ -5,6 +5,7 @@ use glam::DVec3;
 use super::ends::{End, Ends};
 use crate::job::{Job, Lead, RuleSet};
 use crate::layout::{CableStart, Layout};
+use crate::measure::{Harm, Reading};
 use crate::packing::{Effort, pack};
 use crate::routing::Bulge;
 
@@ -37,8 +38,8 @@ pub struct Unplanned {
 }
 
 /// Diameter of all cables of a lead laid together, mm.
-pub fn lead_od(lead: &Lead) -> f64 {
-    let one = lead.cable.od.value();
+pub fn lead_od(lead: &Lead, reading: Reading) -> f64 {
+    let one = lead.cable.od.at(reading, Harm::Larger);
     if lead.cables == 1 {
         return one;
     }
@@ -46,7 +47,12 @@ pub fn lead_od(lead: &Lead) -> f64 {
 }
 
 /// Every lead of the unit that has somewhere to go.
-pub fn plans(job: &Job, layout: &Layout, ends: &Ends<'_>) -> (Vec<Plan>, Vec<Unplanned>) {
+pub fn plans(
+    job: &Job,
+    layout: &Layout,
+    reading: Reading,
+    ends: &Ends<'_>,
+) -> (Vec<Plan>, Vec<Unplanned>) {
     let mut plans = Vec::new();
     let mut unplanned = Vec::new();
     for (number, lead) in job.leads.iter().enumerate() {
@@ -55,22 +61,29 @@ pub fn plans(job: &Job, layout: &Layout, ends: &Ends<'_>) -> (Vec<Plan>, Vec<Unp
             continue;
         };
         match ends.end_of(number) {
-            Ok(end) => plans.push(plan(job, number, lead, start, end)),
+            Ok(end) => plans.push(plan(job, reading, number, lead, start, end)),
             Err(why) => unplanned.push(Unplanned { lead: number, why }),
         }
     }
     (plans, unplanned)
 }
 
-fn plan(job: &Job, number: usize, lead: &Lead, start: &CableStart, end: End) -> Plan {
-    let one = lead.cable.od.value();
+fn plan(
+    job: &Job,
+    reading: Reading,
+    number: usize,
+    lead: &Lead,
+    start: &CableStart,
+    end: End,
+) -> Plan {
+    let one = lead.cable.od.at(reading, Harm::Larger);
     let other = match job.rules {
         RuleSet::Published => RuleSet::Shop,
         RuleSet::Shop => RuleSet::Published,
     };
     Plan {
         lead: number,
-        od: lead_od(lead),
+        od: lead_od(lead, reading),
         radius: lead.cable.rule(job.rules).centreline(one),
         other_radius: lead.cable.rule(other).centreline(one),
         start: start.clone(),

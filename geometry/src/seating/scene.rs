@@ -80,11 +80,13 @@ impl Stand<'_> {
 }
 
 impl<'a> Scene<'a> {
-    /// * `layout`: the job's nominal solids, the unit at its seat
+    /// * `layout`: the job's solids, the unit at its seat
+    /// * `reading`: the end of every band the layout was built with
     /// * `modules`: where each module sits, by its id
     pub fn new(
         job: &'a Job,
         layout: &'a Layout,
+        reading: Reading,
         modules: &'a BTreeMap<String, Sits>,
         voxel: f64,
     ) -> Scene<'a> {
@@ -113,9 +115,9 @@ impl<'a> Scene<'a> {
                 name: wall.name.clone(),
             });
         }
-        let ends = Ends::new(job, layout, modules);
-        let (plans, unplanned) = plans(job, layout, &ends);
-        let free = free_space(&fixed, &bounds(job, layout, &plans), voxel);
+        let ends = Ends::new(job, layout, reading, modules);
+        let (plans, unplanned) = plans(job, layout, reading, &ends);
+        let free = free_space(&fixed, &bounds(job, layout, reading, &plans), voxel);
         Scene {
             job,
             layout,
@@ -229,8 +231,8 @@ pub fn free_space(solids: &[Kept], bounds: &Bounds, voxel: f64) -> FreeSpace {
 }
 
 /// Where leads may run: the cavity as far as it was measured, and everything named in it.
-fn bounds(job: &Job, layout: &Layout, plans: &[Plan]) -> Bounds {
-    let rings = cavity::rings(&job.cavity, Reading::Nominal);
+fn bounds(job: &Job, layout: &Layout, reading: Reading, plans: &[Plan]) -> Bounds {
+    let rings = cavity::rings(&job.cavity, reading);
     let mut points: Vec<DVec3> = rings
         .iter()
         .flat_map(|ring| {

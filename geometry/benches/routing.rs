@@ -1,9 +1,12 @@
 //! Leads in seeded random cavities: one, ten together, fourteen together, and
 //! the check of ten.
 //!
-//! Every scene is solved several times and its fastest run counts, so that a
-//! busy machine tells less; the table is over scenes. Criterion compares runs
-//! of one scene, which is not what is promised.
+//! `cargo bench -p geometry --bench routing`; with a number after `--`, that
+//! many scenes instead of 50.
+//!
+//! The table is over scenes, which is what is promised; Criterion compares runs
+//! of one scene. Every scene is solved several times and its fastest run
+//! counts, so that a busy machine tells less.
 
 use std::time::Instant;
 
@@ -19,7 +22,7 @@ use random_cavities::{Cavity, around_answer};
 
 /// Scenes, runs of each, ribs and modules in each.
 const SCENES: u64 = 50;
-const RUNS: usize = 5;
+const RUNS: usize = 4;
 const RIBS: usize = 10;
 
 fn main() {
@@ -33,7 +36,8 @@ fn main() {
 }
 
 fn scenes(leads: usize) -> Vec<Cavity> {
-    (0..SCENES)
+    let asked = std::env::args().find_map(|it| it.parse().ok());
+    (0..asked.unwrap_or(SCENES))
         .map(|seed| around_answer(seed, leads, RIBS).0)
         .collect()
 }
@@ -78,7 +82,8 @@ fn together(what: &str, promised: &str, scenes: &[Cavity]) -> Vec<Vec<Option<Pat
     for cavity in scenes {
         let around = cavity.around();
         let effort = Effort::default();
-        let (time, found) = fastest(|| route_together(&around, &cavity.tasks, &effort, &mut |_| true));
+        let (time, found) =
+            fastest(|| route_together(&around, &cavity.tasks, &effort, &mut |_| true));
         spent.push(time);
         whole += usize::from(found.routes.iter().all(Result::is_ok));
         paths.push(found.routes.into_iter().map(Result::ok).collect());

@@ -34,7 +34,12 @@ impl Ahead {
     /// * `least`: a byte of the room, see [`Ahead`]
     /// * `seeds`: nodes and what they cost
     /// * `targets`: nodes at the other end
-    pub fn new(lattice: &Lattice, least: u8, seeds: &[(usize, u32)], targets: &[usize]) -> Ahead {
+    pub fn new(
+        lattice: &Lattice,
+        least: u8,
+        seeds: &[(usize, u32)],
+        targets: impl Iterator<Item = usize>,
+    ) -> Ahead {
         let mut levels = Levels {
             costs: vec![NEVER; lattice.count()],
             onward: Onward::to(lattice, targets),
@@ -92,8 +97,8 @@ struct Onward {
 }
 
 impl Onward {
-    fn to(lattice: &Lattice, targets: &[usize]) -> Onward {
-        let places = targets.iter().map(|&node| lattice.place(node));
+    fn to(lattice: &Lattice, targets: impl Iterator<Item = usize>) -> Onward {
+        let places = targets.map(|node| lattice.place(node));
         let around = places.fold(None, |around: Option<(IVec3, IVec3)>, place| {
             let (low, high) = around.unwrap_or((place, place));
             Some((low.min(place), high.max(place)))

@@ -4,7 +4,6 @@
 use glam::{DVec3, IVec3};
 
 use super::lattice::{COST, HEADINGS, Lattice, SAMPLE, way_of};
-use super::room::Room;
 use crate::path::Path;
 
 /// An end as the lattice sees it: looking into the room.
@@ -46,13 +45,12 @@ const HAIR: f64 = 1e-3;
 
 /// The clear ways from an end onto the lattice.
 ///
-/// * `clear`: whether a lead may pass a point this far from the end
+/// * `clear`: whether a lead may pass a point
 pub(super) fn approaches(
-    room: &Room,
     lattice: &Lattice,
     radius: f64,
     end: End,
-    clear: impl Fn(DVec3, f64) -> bool,
+    clear: impl Fn(DVec3) -> bool,
 ) -> Vec<Approach> {
     let mut found = Vec::new();
     for heading in 0..HEADINGS {
@@ -68,9 +66,7 @@ pub(super) fn approaches(
             if link.length > longest || kept == EACH {
                 break;
             }
-            if room.voxel_of(lattice.point(link.place)).is_none()
-                || !clear(lattice.point(link.place), link.length)
-            {
+            if !clear(lattice.point(link.place)) {
                 continue;
             }
             if let Some(approach) = look(lattice, radius, end, heading, &link, &clear) {
@@ -174,7 +170,7 @@ fn look(
     end: End,
     heading: usize,
     link: &Link,
-    clear: &impl Fn(DVec3, f64) -> bool,
+    clear: &impl Fn(DVec3) -> bool,
 ) -> Option<Approach> {
     let to = lattice.point(link.place);
     let corners = [end.at, link.corners[0], link.corners[1], to];
@@ -189,7 +185,7 @@ fn look(
         while (samples.len() as f64 + 1.0) * length / count <= before + run + 1e-9 {
             let along = (samples.len() as f64 + 1.0) * length / count;
             let point = piece.point_at(along - before);
-            if !clear(point, along) {
+            if !clear(point) {
                 return None;
             }
             samples.push((point, along));

@@ -92,11 +92,6 @@ impl<'a> Crowd<'a> {
         crowd
     }
 
-    /// Room beyond this is not told apart, mm.
-    pub fn reach(&self) -> f64 {
-        self.reach
-    }
-
     fn add_plug(&mut self, kept: &'a Kept, owner: usize) {
         let bounds = kept.solid.bounds();
         for convex in Convex::pieces(&kept.solid) {
@@ -241,7 +236,7 @@ impl<'a> Crowd<'a> {
     }
 
     /// Room of a lead's point to everything of the others, mm; at most
-    /// [`Crowd::reach`].
+    /// what it can tell apart.
     #[inline]
     pub fn at(&self, point: DVec3, lead: usize) -> f64 {
         let mut least = self.reach;

@@ -141,8 +141,6 @@ pub(super) struct Turn {
     pub delta: IVec3,
     /// From its first node to its corner; none on a straight step.
     pub corner: Option<IVec3>,
-    /// Length, mm.
-    pub length: f64,
     /// Cost, in steps of 1 / [`COST`] mm.
     pub cost: u32,
     /// Its points in order, the first node left out.
@@ -238,7 +236,6 @@ fn turn(lattice: &Lattice, radius: f64, from: usize, to: usize) -> Turn {
         to,
         delta,
         corner: (!straight).then_some(corner),
-        length,
         cost: ((length + TURNING * angle) * COST).round() as u32,
         samples: samples.collect(),
     }

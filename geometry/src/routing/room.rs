@@ -86,10 +86,14 @@ impl<'a> Room<'a> {
         if known != UNKNOWN {
             return known;
         }
-        let point = self.free.grid.centre(self.free.grid.cell(number));
-        let byte = Room::byte_of(self.at(point));
+        let byte = Room::byte_of(self.at(self.middle(number)));
         self.bytes[number].set(byte);
         byte
+    }
+
+    /// The middle of a voxel by its number, mm.
+    pub fn middle(&self, number: usize) -> DVec3 {
+        self.free.grid.centre(self.free.grid.cell(number))
     }
 
     /// The same to a voxel or two, for half the work.

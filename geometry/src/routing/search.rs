@@ -10,35 +10,13 @@
 use std::cmp::Reverse;
 use std::collections::BinaryHeap;
 
-use glam::{DVec3, IVec3};
+use glam::DVec3;
 
 use super::NoWay;
 use super::ahead::{Ahead, NEVER};
 use super::approach::Approach;
-use super::crowd::Crowd;
-use super::lattice::{COST, HEADINGS, Lattice, SAMPLE, Turn, Turns, opposite};
-use super::room::{FINE, Room};
-
-/// What a search goes through.
-pub(super) struct Ground<'a> {
-    pub room: &'a Room<'a>,
-    pub crowd: &'a Crowd<'a>,
-    pub lattice: &'a Lattice,
-    pub turns: &'a Turns,
-    /// Number of the lead.
-    pub lead: usize,
-    /// Half its thickness, and half that of its lumps by where they are, mm.
-    pub half: f64,
-    pub lumps: &'a [super::Bulge],
-    /// Room that may be missing, mm, at [`MISSING`] a price.
-    pub lenient: f64,
-    /// What it costs to ask another lead to move, if that is allowed, in steps
-    /// of 1 / [`COST`] mm for each turn.
-    pub prices: Option<&'a [u32]>,
-}
-
-/// Cost of a millimetre of missing room along a millimetre.
-const MISSING: f64 = 1.0;
+use super::ground::Ground;
+use super::lattice::{COST, HEADINGS, opposite};
 
 /// One end of a lead for the search.
 pub(super) struct Side<'a> {
@@ -75,7 +53,7 @@ impl Label {
 
 /// What is ahead counts for more than its cost by one part in this many: bends
 /// make it dearer than it looks.
-const WEIGHT: u32 = 4;
+const WEIGHT: u32 = 2;
 
 /// Labels from here on name an approach.
 const APPROACH: u16 = 0x8000;
@@ -88,20 +66,18 @@ const DONE: u16 = 0x4000;
 pub(super) struct Slate {
     labels: [Vec<u64>; 2],
     stamp: u16,
-    /// Nodes expanded in all.
-    pub expanded: u64,
 }
 
 type Queue = BinaryHeap<Reverse<(u32, u32)>>;
 
 impl Slate {
-    /// The inner corners from one end to the other.
+    /// The inner corners from one end to the other, and the nodes expanded.
     pub fn search(
         &mut self,
-        ground: &Ground,
+        ground: &mut Ground,
         sides: [Side; 2],
         most: u64,
-    ) -> Result<Vec<DVec3>, NoWay> {
+    ) -> (Result<Vec<DVec3>, NoWay>, u64) {
         let states = ground.lattice.count() * HEADINGS;
         if self.labels[0].len() < states || self.stamp == u16::MAX {
             self.labels = [vec![0; states], vec![0; states]];
@@ -113,7 +89,7 @@ impl Slate {
         for (side, queue) in queues.iter_mut().enumerate() {
             self.seed(ground, side, &sides[side], queue, &mut best);
         }
-        let last = self.expanded + most;
+        let mut expanded = 0;
         let mut side = 0;
         while let Some(Reverse((promise, state))) = queues[side].pop() {
             if promise >= best.0 {
@@ -134,10 +110,10 @@ impl Slate {
                 }
                 continue;
             }
-            if self.expanded == last {
-                return Err(NoWay::GaveUp);
+            if expanded == most {
+                return (Err(NoWay::GaveUp), expanded);
             }
-            self.expanded += 1;
+            expanded += 1;
             let by = label.by | DONE;
             self.labels[side][state as usize] = Label { by, ..label }.word();
             self.expand(
@@ -151,9 +127,9 @@ impl Slate {
             side = 1 - side;
         }
         if best.0 == NEVER {
-            return Err(NoWay::Exhausted);
+            return (Err(NoWay::Exhausted), expanded);
         }
-        Ok(self.corners(ground, &sides, best.1))
+        (Ok(self.corners(ground, &sides, best.1)), expanded)
     }
 
     #[inline]
@@ -187,7 +163,7 @@ impl Slate {
     /// Goes every turn from a node.
     fn expand(
         &mut self,
-        ground: &Ground,
+        ground: &mut Ground,
         side: usize,
         ahead: &Ahead,
         state: u32,
@@ -197,11 +173,11 @@ impl Slate {
         let (node, heading) = (state as usize / HEADINGS, state as usize % HEADINGS);
         let place = ground.lattice.place(node);
         let voxel = ground.lattice.voxel(place);
-        let point = ground.lattice.point(place);
         let cost = self.label(side, state as usize).cost;
-        let range = ground.turns.starts[heading]..ground.turns.starts[heading + 1];
+        let turns = ground.turns;
+        let range = turns.starts[heading]..turns.starts[heading + 1];
         for number in range {
-            let turn = &ground.turns.all[number];
+            let turn = &turns.all[number];
             let Some(next) = ground.lattice.node(place + turn.delta) else {
                 continue;
             };
@@ -218,7 +194,7 @@ impl Slate {
                 continue;
             }
             let start = (side == 0 && !ground.lumps.is_empty()).then_some(f64::from(cost) / COST);
-            let Some(extra) = ground.turn(turn, voxel, point, start) else {
+            let Some(extra) = ground.turn(turn, voxel, place, start) else {
                 continue;
             };
             let label = Label {
@@ -308,114 +284,4 @@ fn rest(ground: &Ground, ahead: &Ahead, state: usize) -> u32 {
     } else {
         cost + cost / WEIGHT
     }
-}
-
-impl Ground<'_> {
-    #[inline]
-    fn node_of(&self, state: usize) -> (usize, IVec3) {
-        let node = state / HEADINGS;
-        (node, self.lattice.place(node))
-    }
-
-    /// Whether every lump is behind a point this far from the plug.
-    fn past_lumps(&self, cost: u32) -> bool {
-        let along = f64::from(cost) / COST;
-        self.lumps
-            .iter()
-            .all(|lump| lump.at + 0.5 * lump.length <= along)
-    }
-
-    /// Half the thickness at a place along the lead, where the place is known.
-    #[inline]
-    fn half_at(&self, along: Option<f64>) -> f64 {
-        let Some(along) = along else {
-            return self.half;
-        };
-        let met = |lump: &&super::Bulge| (along - lump.at).abs() <= 0.5 * lump.length;
-        let lumps = self.lumps.iter().filter(met);
-        lumps
-            .map(|lump| 0.5 * lump.diameter)
-            .fold(self.half, f64::max)
-    }
-
-    /// What a turn costs beside its length; `None` when it is blocked.
-    fn turn(&self, turn: &Turn, voxel: usize, point: DVec3, start: Option<f64>) -> Option<u32> {
-        let byte = |number: usize| {
-            let sample = &turn.samples[number];
-            self.room.byte((voxel as isize + sample.voxel) as usize)
-        };
-        let last = turn.samples.len() - 1;
-        let needed = |half: f64| (Room::byte_of(half), Room::byte_of(half - self.lenient));
-        let mut half = self.half;
-        let (mut full, mut least) = needed(half);
-        if byte(last) < least {
-            return None;
-        }
-        let mut toll = Toll::default();
-        let mut number = 0;
-        while number <= last {
-            let sample = &turn.samples[number];
-            if let Some(start) = start {
-                half = self.half_at(Some(start + sample.along));
-                (full, least) = needed(half);
-            }
-            let seen = byte(number);
-            if seen < least {
-                return None;
-            }
-            let mut spare = (f64::from(seen) - f64::from(full)) / FINE;
-            toll.missing += (-spare).max(0.0);
-            spare = spare.min(self.others(point + sample.from_node, half, &mut toll)?);
-            number += if start.is_some() {
-                1
-            } else {
-                1 + (spare.max(0.0) / SAMPLE) as usize
-            };
-        }
-        Some(self.price(&toll))
-    }
-
-    /// What an approach costs beside its length; `None` when others block it.
-    fn approach(&self, approach: &Approach, forward: bool) -> Option<u32> {
-        let mut toll = Toll::default();
-        for &(point, along) in &approach.samples {
-            let half = self.half_at(forward.then_some(along));
-            self.others(point, half, &mut toll)?;
-        }
-        Some(self.price(&toll))
-    }
-
-    /// Room to other leads beyond what is needed, mm; `None` when too little.
-    #[inline]
-    fn others(&self, point: DVec3, half: f64, toll: &mut Toll) -> Option<f64> {
-        let room = if self.prices.is_some() {
-            let seen = self.crowd.look(point, self.lead, half);
-            toll.moved |= seen.moved;
-            seen.room
-        } else {
-            self.crowd.at(point, self.lead)
-        };
-        let spare = room - half;
-        toll.missing += (-spare).max(0.0);
-        (spare >= -self.lenient.min(0.8)).then_some(spare)
-    }
-
-    fn price(&self, toll: &Toll) -> u32 {
-        let mut price = (toll.missing * SAMPLE * MISSING * COST) as u32;
-        let mut moved = toll.moved;
-        while let (Some(prices), true) = (self.prices, moved != 0) {
-            price += prices[moved.trailing_zeros() as usize];
-            moved &= moved - 1;
-        }
-        price
-    }
-}
-
-/// What is paid for beside length.
-#[derive(Default)]
-struct Toll {
-    /// Missing room, summed over the points looked at, mm.
-    missing: f64,
-    /// Leads asked to move, a bit for each.
-    moved: u64,
 }

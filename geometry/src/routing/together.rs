@@ -9,7 +9,8 @@
 
 use super::crowd::Crowd;
 use super::lattice::COST;
-use super::one::{Plan, Site};
+use super::one::{TRIES, corners_of};
+use super::site::{Plan, Site, Try};
 use super::{Effort, NoWay, Surroundings, Task, stubs, verify};
 use crate::path::Path;
 
@@ -77,7 +78,7 @@ struct Laying<'a> {
 
 impl<'a> Laying<'a> {
     fn new(around: &'a Surroundings<'a>, tasks: &'a [Task], effort: &Effort) -> Laying<'a> {
-        let site = Site::new(around, tasks, effort);
+        let site = Site::new(around, tasks, effort.nodes);
         let mut crowd = Crowd::new(&site.room, around, tasks);
         let count = tasks.len();
         let mut why = vec![NoWay::GaveUp; count];
@@ -111,11 +112,12 @@ impl<'a> Laying<'a> {
             if self.hopeless[lead] {
                 continue;
             }
-            match self
-                .site
-                .route(&self.crowd, &[], lead, &mut self.plans[lead])
-            {
-                Ok(path) => self.laid[lead] = Some(path),
+            let plan = &mut self.plans[lead];
+            match self.site.route(&self.crowd, &[], lead, plan, &TRIES) {
+                Ok(path) => {
+                    plan.own = corners_of(&path);
+                    self.laid[lead] = Some(path);
+                }
                 Err(reason) => (self.why[lead], self.hopeless[lead]) = (reason, true),
             }
             if !watch(self.progress(&[])) {
@@ -134,7 +136,8 @@ impl<'a> Laying<'a> {
             let Some(path) = &self.laid[lead] else {
                 continue;
             };
-            let now = self.site.met(&self.laid[..lead], lead, path);
+            let own = verify::stretches(&self.site.tasks[lead], path);
+            let now = self.site.met(&self.laid[..lead], lead, &own);
             for (other, met) in meets.iter_mut().enumerate().take(lead) {
                 *met |= (now >> other & 1) << lead;
             }
@@ -179,9 +182,12 @@ impl<'a> Laying<'a> {
             else {
                 return;
             };
-            if !self.around(lead) && !self.asking(lead) {
-                self.hopeless[lead] = true;
-            }
+            let found = self.around(lead, &TRIES[..1])
+                || self.asking(lead, TRIES[0])
+                || self.asking(lead, TRIES[1])
+                || self.around(lead, &TRIES[1..])
+                || self.asking(lead, TRIES[4]);
+            self.hopeless[lead] = !found;
             let routed = |laid: &[Option<Path>]| laid.iter().flatten().count();
             if routed(&self.laid) > routed(&self.best) {
                 self.best.clone_from(&self.laid);
@@ -193,11 +199,9 @@ impl<'a> Laying<'a> {
     }
 
     /// A way around all others.
-    fn around(&mut self, lead: usize) -> bool {
-        match self
-            .site
-            .route(&self.crowd, &self.laid, lead, &mut self.plans[lead])
-        {
+    fn around(&mut self, lead: usize, tries: &[Try]) -> bool {
+        let plan = &mut self.plans[lead];
+        match self.site.route(&self.crowd, &self.laid, lead, plan, tries) {
             Ok(path) => {
                 self.lay(lead, path);
                 true
@@ -210,25 +214,46 @@ impl<'a> Laying<'a> {
     }
 
     /// A way that asks others to move; they have none afterwards.
-    fn asking(&mut self, lead: usize) -> bool {
+    fn asking(&mut self, lead: usize, how: Try) -> bool {
+        let task = &self.site.tasks[lead];
+        if !task.through.is_empty() {
+            return false;
+        }
         let prices: Vec<u32> = (self.asked.iter())
             .map(|&times| ((ASKED + ASKED_AGAIN * f64::from(times)) * COST) as u32)
             .collect();
         let plan = &mut self.plans[lead];
-        let Some((path, moved)) =
-            self.site
-                .route_asking(&mut self.crowd, &self.laid, lead, plan, &prices)
-        else {
+        let crowd = &self.crowd;
+        let Ok(corners) = (self.site).search(crowd, lead, task, plan, how, Some(&prices)) else {
             return false;
         };
-        for other in 0..self.laid.len() {
-            if moved >> other & 1 == 1 {
-                self.laid[other] = None;
-                self.asked[other] += 1;
+        let Ok(path) = Path::through(&corners, task.radius) else {
+            return false;
+        };
+        let moved = (self.site).met(&self.laid, lead, &verify::stretches(task, &path));
+        let kept = self.laid.clone();
+        for other in (0..kept.len()).filter(|&it| moved >> it & 1 == 1) {
+            self.laid[other] = None;
+            self.crowd.lift(other);
+            self.crowd.lay_runs(other, &self.site.tasks[other]);
+        }
+        let drawn = (self.site).drawn(&self.crowd, &self.laid, lead, task, corners);
+        let long_enough = |path: &Path| task.length.is_none_or(|most| path.length() <= most);
+        if let Some(path) = drawn.filter(long_enough) {
+            self.lay(lead, path);
+            for (other, asked) in self.asked.iter_mut().enumerate() {
+                *asked += (moved >> other & 1) as u32;
+            }
+            return true;
+        }
+        for (other, path) in kept.into_iter().enumerate() {
+            if let Some(path) = path
+                && self.laid[other].is_none()
+            {
+                self.lay(other, path);
             }
         }
-        self.lay(lead, path);
-        true
+        false
     }
 
     fn lay(&mut self, lead: usize, path: Path) {
@@ -253,7 +278,7 @@ impl<'a> Laying<'a> {
         let routes = self.best.into_iter().zip(self.why);
         Routing {
             routes: routes.map(|(path, why)| path.ok_or(why)).collect(),
-            work: self.site.slate.expanded,
+            work: self.site.work,
         }
     }
 }

@@ -38,8 +38,9 @@ impl Plan {
         let (runs, work) = match effort {
             Effort::Quick => (1, 400_000),
             Effort::Normal if sizes == 1 && n <= 37 => (5, 200_000),
+            Effort::Normal if sizes == 1 => (8, 1_000_000),
             Effort::Normal if sizes <= 6 => (2, 2_000_000),
-            Effort::Normal => (10, 1_500_000),
+            Effort::Normal => (10, 2_000_000),
             Effort::Careful => (10, 4_200_000),
             Effort::Thorough => (64, 12_000_000),
         };

@@ -8,7 +8,7 @@ pub enum Effort {
     /// While something is dragged: some 3 ms, usually within 2 % of the best known.
     Quick,
     /// While one waits: 5 ms for up to 37 equal circles, about 20 ms for mixed
-    /// ones, 60 ms for more than six sizes. Usually within 1 % of the best known.
+    /// ones, 100 ms for more than six sizes. Usually within 1 % of the best known.
     Normal,
     /// About 0.2 s; usually within 0.5 % of the best known.
     Careful,

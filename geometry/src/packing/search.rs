@@ -23,7 +23,7 @@ const HARD: f64 = 0.1;
 const TIGHT: [f64; 3] = [0.02, 0.004, 0.001];
 /// A hollow's slope, for a pressure of 1: while looking, and at the end.
 const FLAT: f64 = 0.1;
-const FLAT_AT_THE_END: f64 = 0.003;
+const FLAT_AT_THE_END: f64 = 0.001;
 /// Evaluations at most in one descent.
 const MOST: usize = 300;
 /// How far uphill hops go at first on average, as a share of the height.

@@ -6,8 +6,8 @@
 //! back; then across and up as the least of `value(n ± k) + k²`, with `k`
 //! growing until `k²` alone is more than what is known already. Saito and
 //! Toriwaki, "New algorithms for Euclidean distance transformation of an
-//! n-dimensional digitized picture", 1994 (from memory); here whole
-//! rows at a time, in numbers of 16 bits.
+//! n-dimensional digitized picture", 1994 (from memory); here many
+//! cells at a time, in numbers of 16 bits.
 
 use super::Taken;
 

@@ -43,7 +43,7 @@ pub fn lead_od(lead: &Lead, reading: Reading) -> f64 {
     if lead.cables == 1 {
         return one;
     }
-    pack(&vec![one; lead.cables as usize], Effort::Normal).diameter
+    pack(&vec![one; lead.cables as usize], Effort::Quick).diameter
 }
 
 /// Every lead of the unit that has somewhere to go.

@@ -33,7 +33,7 @@ pub struct Leaver {
 pub fn slots(exit: &Exit, leavers: &[Leaver]) -> Vec<DVec3> {
     let ods: Vec<f64> = leavers.iter().map(|leaver| leaver.od).collect();
     let loose: Vec<f64> = ods.iter().map(|od| od + LOOSE).collect();
-    let packing = pack(&loose, Effort::Normal);
+    let packing = pack(&loose, Effort::Quick);
     let rest: Vec<DVec2> = packing.circles.iter().map(|circle| circle.centre).collect();
     let [width, height] = exit.axes();
     let seen: Vec<DVec2> = leavers

@@ -1,17 +1,29 @@
 //! All leads at one proud: laid together, then checked by exact distances.
 
+use super::rest::Rest;
 use super::scene::{Named, Scene, Stand};
 use crate::path::{Path, Piece, closer_than};
-use crate::routing::{Against, Effort, NoWay, Progress, route_together, verify};
+use crate::routing::{Against, Effort, NoWay, Progress, route_one, route_together, verify};
+
+/// A plan without a way.
+pub struct Failed {
+    /// Its number.
+    pub plan: usize,
+    /// Why.
+    pub why: NoWay,
+    /// What is in its way, where that is known.
+    pub against: Option<Named>,
+}
 
 /// What came of laying every lead at one proud.
 pub struct Attempt {
     /// The unit stood this far proud, mm.
     pub proud: f64,
-    /// The way of each plan, checked; or why there is none.
-    pub ways: Vec<Result<Path, NoWay>>,
-    /// For every plan without a way: what is in its way, where that is known.
-    pub blame: Vec<Option<Named>>,
+    /// The way of each plan, checked; `None` where there is none, or where
+    /// nobody looked because another has none.
+    pub ways: Vec<Option<Path>>,
+    /// Plans that have no way.
+    pub failed: Vec<Failed>,
     /// Whether it was stopped before its end.
     pub cancelled: bool,
 }
@@ -19,7 +31,7 @@ pub struct Attempt {
 impl Attempt {
     /// Whether every lead has its way.
     pub fn holds(&self) -> bool {
-        !self.cancelled && self.ways.iter().all(Result::is_ok)
+        !self.cancelled && self.failed.is_empty()
     }
 }
 
@@ -39,42 +51,71 @@ pub fn attempt(
         cancelled |= !go_on;
         go_on
     });
-    let mut ways = routing.routes;
-    let found: Vec<Option<Path>> = ways.iter().map(|way| way.as_ref().ok().cloned()).collect();
-    let mut blame: Vec<Option<Named>> = vec![None; ways.len()];
-    for breach in verify(&stand.surroundings, &stand.tasks, &found) {
-        ways[breach.lead] = Err(NoWay::GaveUp);
-        blame[breach.lead] = named(&stand, scene, breach.against);
+    let mut failed = Vec::new();
+    let mut ways: Vec<Option<Path>> = Vec::new();
+    for (plan, way) in routing.routes.into_iter().enumerate() {
+        if let Err(why) = &way {
+            failed.push(Failed {
+                plan,
+                why: *why,
+                against: blamed(&stand, scene, why),
+            });
+        }
+        ways.push(way.ok());
     }
-    for (number, way) in ways.iter_mut().enumerate() {
-        if let (Ok(_), Some(solid)) = (&way, met_at_the_end(&stand, scene, number)) {
-            *way = Err(NoWay::GaveUp);
-            blame[number] = stand.names.get(solid).cloned();
+    for breach in verify(&stand.surroundings, &stand.tasks, &ways) {
+        let against = named(&stand, scene, breach.against);
+        reject(&mut ways, &mut failed, breach.lead, against);
+    }
+    for plan in 0..ways.len() {
+        if let (Some(_), Some(solid)) = (&ways[plan], met_at_the_end(&stand, scene, plan)) {
+            let against = stand.names.get(solid).cloned();
+            reject(&mut ways, &mut failed, plan, against);
         }
     }
-    for (number, way) in ways.iter().enumerate() {
-        if let Err(why) = way
-            && blame[number].is_none()
-        {
-            blame[number] = blamed(&stand, scene, why);
-        }
-    }
-    if std::env::var("DBG").is_ok() {
-        for (n, w) in ways.iter().enumerate() {
-            eprintln!(
-                "p {proud} {:?} {:?} {:?}",
-                scene.name_of(n).map(|x| x.name),
-                w.as_ref().err(),
-                blame[n].as_ref().map(|b| b.name.clone())
-            );
-        }
-    }
+    failed.sort_by_key(|failed| failed.plan);
     Attempt {
         proud,
         ways,
-        blame,
+        failed,
         cancelled,
     }
+}
+
+/// Takes back a way that did not stand the check.
+fn reject(
+    ways: &mut [Option<Path>],
+    failed: &mut Vec<Failed>,
+    plan: usize,
+    against: Option<Named>,
+) {
+    if ways[plan].take().is_some() {
+        failed.push(Failed {
+            plan,
+            why: NoWay::GaveUp,
+            against,
+        });
+    }
+}
+
+/// Lays one lead alone: what has no way alone has none beside the others.
+///
+/// `None` when it has a way.
+pub fn alone(scene: &Scene<'_>, proud: f64, plan: usize, effort: &Effort) -> Option<Attempt> {
+    let stand = scene.at(proud);
+    let rest = Rest::of(&stand, plan, None);
+    let why = route_one(&rest.around(&stand), &stand.tasks[plan], effort).err()?;
+    let against = match why {
+        // Its number is one among the rest.
+        NoWay::RunBlocked { solid, .. } => rest.name(&stand, solid),
+        _ => None,
+    };
+    Some(Attempt {
+        proud,
+        ways: vec![None; scene.plans.len()],
+        failed: vec![Failed { plan, why, against }],
+        cancelled: false,
+    })
 }
 
 /// The solid that the run through the exit meets, walls apart: the exit is a

@@ -15,6 +15,7 @@ mod blame;
 mod ends;
 mod least_proud;
 mod plan;
+mod rest;
 mod routes;
 mod scene;
 mod seat;
@@ -31,7 +32,7 @@ use crate::routed::{LeftOver, Routed};
 use crate::routing::{Effort, NoWay};
 use crate::slack::Stowage;
 use arrangements::{Arrangement, arrangements};
-use attempt::Attempt;
+use attempt::{Attempt, Failed};
 use blame::{Hindrance, hindrance};
 use least_proud::{HeldOut, Stiffness, held_out};
 use scene::Scene;
@@ -77,7 +78,7 @@ pub fn routed_on(
         }
         let found = seat(&scene, least, worth, &effort, watch);
         let cancelled = found.cancelled;
-        let better = best.is_none() || found.best.is_some();
+        let better = best.is_none() || found.best().is_some();
         if better {
             let answer = Answer::of(job, fit, &scene, &arrangement, least, &held, found);
             best = Some(answer);
@@ -124,7 +125,7 @@ impl Answer {
         held: &[(usize, HeldOut)],
         found: Found,
     ) -> Answer {
-        let proud = found.best.as_ref().map(|best| best.proud);
+        let proud = found.best().map(|best| best.proud);
         let left_over = left_over(job, scene, arrangement, &found);
         let proud = proud.filter(|_| left_over.is_empty());
         let exhausted = proud.is_some_and(|proud| proud <= least + 1e-9);
@@ -133,8 +134,8 @@ impl Answer {
             Some(proud) if proud <= job.proud_limit => Verdict::Proud,
             _ => Verdict::Blocked,
         };
-        let shown = found.best.as_ref().or(found.short.as_ref());
-        let routes = shown.map_or_else(Vec::new, |shown| routes::routes(job, scene, shown));
+        let shown = found.best().unwrap_or(&found.first);
+        let routes = routes::routes(job, scene, shown);
         Answer {
             routed: Routed {
                 verdict,
@@ -194,15 +195,15 @@ fn left_over(
         name: job.leads[it.lead].name.clone(),
         why: it.why.clone(),
     }));
-    if let (None, Some(short)) = (&found.best, &found.short) {
-        for (number, way) in short.ways.iter().enumerate() {
-            let (Err(why), Some(lead)) = (way, scene.name_of(number)) else {
+    if found.best().is_none() {
+        for failed in &found.first.failed {
+            let Some(lead) = scene.name_of(failed.plan) else {
                 continue;
             };
             left.push(LeftOver {
                 id: lead.id,
                 name: lead.name,
-                why: words(why),
+                why: words(&failed.why),
             });
         }
     }
@@ -231,7 +232,7 @@ fn stops(
     least: f64,
     found: &Found,
 ) -> Vec<Stop> {
-    let Some(best) = &found.best else {
+    let Some(best) = found.best() else {
         return fit.stopped_by.clone();
     };
     if best.proud <= 0.0 {
@@ -251,12 +252,12 @@ fn stops(
             at: at(number),
         }
     };
-    match &found.short {
+    let short = found.short.as_ref().or(Some(&found.first));
+    match short.filter(|short| !short.holds()) {
         Some(short) => {
-            let failed = short.ways.iter().enumerate();
+            let failed = short.failed.iter();
             failed
-                .filter(|(_, way)| way.is_err())
-                .map(|(number, _)| stop(number, against(scene, short, number)))
+                .map(|failed| stop(failed.plan, against(scene, short, failed)))
                 .collect()
         }
         None => {
@@ -272,11 +273,11 @@ fn stops(
 }
 
 /// Id and words of what keeps a plan from its way.
-fn against(scene: &Scene<'_>, short: &Attempt, number: usize) -> (String, String) {
-    if let Some(named) = &short.blame[number] {
+fn against(scene: &Scene<'_>, short: &Attempt, failed: &Failed) -> (String, String) {
+    if let Some(named) = &failed.against {
         return (named.id.clone(), named.name.clone());
     }
-    match hindrance(scene, short, number, &Effort::default()) {
+    match hindrance(scene, short, failed.plan, &Effort::default()) {
         Hindrance::Solid(named) => (named.id, named.name),
         Hindrance::OtherLeads => ("leads".to_owned(), "the other leads".to_owned()),
         Hindrance::Several => ("several".to_owned(), "several things together".to_owned()),

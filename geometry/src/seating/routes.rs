@@ -19,7 +19,7 @@ pub fn routes(job: &Job, scene: &Scene<'_>, attempt: &Attempt) -> Vec<Route> {
         .iter()
         .enumerate()
         .filter_map(|(number, way)| {
-            let way = way.as_ref().ok()?;
+            let way = way.as_ref()?;
             Some(route(job, scene, &stand, attempt, number, way))
         })
         .collect()
@@ -93,7 +93,7 @@ fn nearest(
         .enumerate()
         .filter(|(other, _)| *other != number)
         .filter_map(|(other, theirs)| {
-            let near = path_to_path(way, theirs.as_ref().ok()?)?;
+            let near = path_to_path(way, theirs.as_ref()?)?;
             let gap = near.distance - 0.5 * (own + scene.plans[other].od);
             Some(nearby(&scene.name_of(other)?, gap, gap, near.point))
         });

@@ -1,8 +1,8 @@
 //! The smallest proud at which every lead has its way.
 
-use super::attempt::{Attempt, attempt};
+use super::attempt::{Attempt, alone, attempt};
 use super::scene::Scene;
-use crate::routing::{Effort, Progress};
+use crate::routing::Effort;
 
 /// Proud is found to this, mm.
 pub const STEP: f64 = 0.5;
@@ -21,13 +21,76 @@ pub struct Looking {
 
 /// What came of the search.
 pub struct Found {
-    /// The smallest proud that holds, with all its ways.
-    pub best: Option<Attempt>,
+    /// Everything laid as far as it goes at the least proud that is possible.
+    pub first: Attempt,
+    /// The smallest proud that holds, with all its ways; `None` when it is
+    /// `first` that holds, or nothing does.
+    pub further: Option<Attempt>,
     /// The largest proud below it that does not hold.
     pub short: Option<Attempt>,
     /// Whether it was stopped before its end.
     pub cancelled: bool,
 }
+
+impl Found {
+    /// The smallest proud that holds.
+    pub fn best(&self) -> Option<&Attempt> {
+        let first = self.first.holds().then_some(&self.first);
+        first.or(self.further.as_ref())
+    }
+}
+
+/// Looks at one proud after the other.
+struct Search<'a> {
+    scene: &'a Scene<'a>,
+    effort: &'a Effort,
+    watch: &'a mut dyn FnMut(Looking) -> bool,
+    tried: usize,
+    /// Plans that had no way at some proud: the first to be looked at again.
+    suspects: Vec<usize>,
+    cancelled: bool,
+}
+
+impl Search<'_> {
+    /// Every lead at this proud; the suspects alone first, because what has no
+    /// way alone has none beside others, and is sooner found out.
+    fn look(&mut self, proud: f64) -> Attempt {
+        let hopeless = self
+            .suspects
+            .iter()
+            .find_map(|plan| alone(self.scene, proud, *plan, self.effort));
+        let looking = Looking {
+            proud,
+            tried: self.tried,
+        };
+        self.tried += 1;
+        let watch = &mut self.watch;
+        let next = match hopeless {
+            Some(hopeless) => {
+                self.cancelled |= !watch(looking);
+                hopeless
+            }
+            None => attempt(self.scene, proud, self.effort, &mut |_| watch(looking)),
+        };
+        self.cancelled |= next.cancelled;
+        for failed in &next.failed {
+            if !self.suspects.contains(&failed.plan) {
+                self.suspects.push(failed.plan);
+            }
+        }
+        next
+    }
+
+    /// Whether some suspect has no way even with the unit far out.
+    fn is_hopeless(&self, least: f64) -> bool {
+        let far = (least + FAR).min(FURTHEST);
+        let mut suspects = self.suspects.iter();
+        suspects.any(|plan| alone(self.scene, far, *plan, self.effort).is_some())
+    }
+}
+
+/// A lead that has no way with the unit this much further out has none, mm.
+const FAR: f64 = 40.0;
 
 /// Looks for the smallest proud from `least` on.
 ///
@@ -43,71 +106,65 @@ pub fn seat(
     effort: &Effort,
     watch: &mut dyn FnMut(Looking) -> bool,
 ) -> Found {
-    let mut tried = 0;
-    let mut look = |proud: f64| {
-        let looking = Looking { proud, tried };
-        tried += 1;
-        attempt(scene, proud, effort, &mut |_: Progress| watch(looking))
+    let mut search = Search {
+        scene,
+        effort,
+        watch,
+        tried: 0,
+        suspects: Vec::new(),
+        cancelled: false,
     };
-    let first = look(least);
-    if first.holds() || first.cancelled {
-        return Found {
-            cancelled: first.cancelled,
-            best: first.holds().then_some(first),
-            short: None,
-        };
+    let first = search.look(least);
+    let mut found = Found {
+        first,
+        further: None,
+        short: None,
+        cancelled: false,
+    };
+    if !found.first.holds() && !search.cancelled && !search.is_hopeless(least) {
+        climb(&mut search, &mut found, least, worth);
     }
+    found.cancelled = search.cancelled;
+    found
+}
+
+/// Further out in growing steps until something holds, then back in halves.
+fn climb(search: &mut Search<'_>, found: &mut Found, least: f64, worth: f64) {
     // Prouds are least, then whole steps above it.
     let base = (least / STEP).floor() * STEP;
     let proud_of = |steps: u32| base + STEP * f64::from(steps);
-    let mut short = first;
     let mut low = 0;
     let mut reach = 1;
-    let mut best = loop {
+    let mut high = loop {
         let steps = low + reach;
-        let proud = proud_of(steps).min(FURTHEST);
-        if proud >= worth || (proud >= FURTHEST && low > 0 && short.proud >= FURTHEST) {
-            return Found {
-                best: None,
-                short: Some(short),
-                cancelled: false,
-            };
+        let proud = proud_of(steps);
+        if proud >= worth || proud > FURTHEST {
+            return;
         }
-        let next = look(proud);
-        if next.cancelled {
-            return Found {
-                best: None,
-                short: Some(short),
-                cancelled: true,
-            };
+        let next = search.look(proud);
+        if search.cancelled {
+            return;
         }
         if next.holds() {
-            break (steps, next);
+            found.further = Some(next);
+            break steps;
         }
         low = steps;
-        short = next;
+        found.short = Some(next);
         reach *= 2;
     };
-    while best.0 - low > 1 {
-        let steps = (best.0 + low) / 2;
-        let next = look(proud_of(steps));
-        if next.cancelled {
-            return Found {
-                best: Some(best.1),
-                short: Some(short),
-                cancelled: true,
-            };
+    while high - low > 1 {
+        let steps = (high + low) / 2;
+        let next = search.look(proud_of(steps));
+        if search.cancelled {
+            return;
         }
         if next.holds() {
-            best = (steps, next);
+            high = steps;
+            found.further = Some(next);
         } else {
             low = steps;
-            short = next;
+            found.short = Some(next);
         }
-    }
-    Found {
-        best: Some(best.1),
-        short: Some(short),
-        cancelled: false,
     }
 }

@@ -138,6 +138,8 @@ pub struct CableStart {
     pub at: DVec3,
     /// The way it leaves, a unit vector.
     pub way: DVec3,
+    /// The way several cables lie side by side, as long as the plug is that way, mm.
+    pub abreast: DVec3,
     /// Stiff length from the plug's mating face to there, mm.
     pub stiff: f64,
 }

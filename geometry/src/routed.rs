@@ -22,7 +22,7 @@ pub struct Routed {
     pub proud: Option<f64>,
     /// No way of any kind stands less proud than this, mm.
     pub lower_bound: f64,
-    /// Every lead that runs in the cavity, in the order of the job; at `proud`,
+    /// Every cable that runs in the cavity, in the order of the job; at `proud`,
     /// or as far as they came when nothing holds.
     pub routes: Vec<Route>,
     /// Where each module sits.
@@ -44,7 +44,9 @@ pub struct Route {
     pub name: String,
     /// The exit it leaves by, if it leaves.
     pub exit: Option<String>,
-    /// Diameter of the lead, all its cables together, mm.
+    /// Which of its cables, from 0; a lead with several has a route for each.
+    pub cable: u32,
+    /// Diameter of the cable, mm.
     pub od: f64,
     /// Its middle from the plug to its end, the run through the exit included.
     pub path: Path,

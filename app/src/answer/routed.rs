@@ -21,6 +21,7 @@ pub struct RoutedAnswer {
 struct RouteAnswer {
     lead: String,
     exit: Option<String>,
+    cable: u32,
     od_mm: f64,
     length_mm: f64,
     least_radius_mm: Option<f64>,
@@ -76,6 +77,7 @@ fn route(route: &Route) -> RouteAnswer {
     RouteAnswer {
         lead: route.lead.clone(),
         exit: route.exit.clone(),
+        cable: route.cable + 1,
         od_mm: route.od,
         length_mm: route.length,
         least_radius_mm: route.least_radius,

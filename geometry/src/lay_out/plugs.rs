@@ -155,8 +155,11 @@ fn cable_start(lead: &Lead, mouth: &Mouth, seat: &Seat) -> CableStart {
             (0.5 * larger(stands), reach * way, way)
         }
     };
+    let width = larger(lead.plug.width) * mouth.width;
+    let height = larger(lead.plug.height) * mouth.height;
     CableStart {
         lead: lead.id.clone(),
+        abreast: if way.dot(width) == 0.0 { width } else { height },
         at: mouth.at + along * mouth.out + aside,
         way,
         stiff: along + aside.length(),

@@ -5,8 +5,8 @@ use std::collections::BTreeMap;
 
 use glam::DVec3;
 
-use super::plan::lead_od;
-use super::slots::{Leaver, line_up, slots};
+use super::plan::abreast;
+use super::slots::{LOOSE, Leaver, line_up, slots};
 use crate::distance::signed_distance;
 use crate::job::{Job, LeadEnd};
 use crate::layout::Layout;
@@ -53,7 +53,7 @@ pub struct Ends<'a> {
     layout: &'a Layout,
     reading: Reading,
     modules: &'a BTreeMap<String, Sits>,
-    slots: BTreeMap<usize, DVec3>,
+    slots: BTreeMap<(usize, u32), DVec3>,
 }
 
 impl<'a> Ends<'a> {
@@ -72,18 +72,22 @@ impl<'a> Ends<'a> {
             slots: BTreeMap::new(),
         };
         for exit in &job.cavity.exits {
-            let leaving: Vec<(usize, Leaver)> = layout
+            let leaving: Vec<((usize, u32), Leaver)> = layout
                 .cables
                 .iter()
                 .filter_map(|start| {
                     let number = job.leads.iter().position(|lead| lead.id == start.lead)?;
                     let lead = &job.leads[number];
-                    (ends.exit_of(&lead.end) == Some(exit.id.as_str())).then(|| {
+                    (ends.exit_of(&lead.end) == Some(exit.id.as_str())).then_some((number, start))
+                })
+                .flat_map(|(number, start)| {
+                    let lead = &job.leads[number];
+                    (0..lead.cables).map(move |cable| {
                         let leaver = Leaver {
-                            od: lead_od(lead, reading),
-                            from: start.at,
+                            od: lead.cable.od.at(reading, Harm::Larger),
+                            from: start.at + abreast(start, lead, cable),
                         };
-                        (number, leaver)
+                        ((number, cable), leaver)
                     })
                 })
                 .collect();
@@ -110,15 +114,16 @@ impl<'a> Ends<'a> {
         }
     }
 
-    /// Where a lead ends, by its number in the job; or why nowhere, in words.
-    pub fn end_of(&self, number: usize) -> Result<End, String> {
+    /// Where a cable of a lead ends, by the lead's number in the job; or why
+    /// nowhere, in words.
+    pub fn end_of(&self, number: usize, cable: u32) -> Result<End, String> {
         let lead = &self.job.leads[number];
         if let Some(id) = self.exit_of(&lead.end) {
-            return self.through(number, id);
+            return self.through(number, cable, id);
         }
         match &lead.end {
             LeadEnd::Module(id) => match self.modules.get(id) {
-                Some(Sits::Cavity(block)) => Ok(self.on_module(number, id, block)),
+                Some(Sits::Cavity(block)) => Ok(self.on_module(number, cable, id, block)),
                 _ => Err("its module has no place".to_owned()),
             },
             LeadEnd::FactoryPlug(id) => self.at_factory_plug(id),
@@ -126,14 +131,15 @@ impl<'a> Ends<'a> {
         }
     }
 
-    fn through(&self, number: usize, id: &str) -> Result<End, String> {
+    fn through(&self, number: usize, cable: u32, id: &str) -> Result<End, String> {
         let lead = &self.job.leads[number];
         let exit = self.job.cavity.exits.iter().find(|exit| exit.id == id);
-        let (Some(exit), Some(slot)) = (exit, self.slots.get(&number)) else {
+        let (Some(exit), Some(slot)) = (exit, self.slots.get(&(number, cable))) else {
             return Err("its exit is not in the job".to_owned());
         };
         let walls: Vec<&Solid> = self.layout.walls.iter().map(|wall| &wall.solid).collect();
-        let room = 0.5 * lead_od(lead, self.reading) + self.job.cavity.wall_clear + HAIR;
+        let room =
+            0.5 * lead.cable.od.at(self.reading, Harm::Larger) + self.job.cavity.wall_clear + HAIR;
         let at = line_up(exit, *slot, &walls, room)
             .ok_or_else(|| format!("no room before the {} to line up with it", exit.name))?;
         let space = match &lead.end {
@@ -158,15 +164,14 @@ impl<'a> Ends<'a> {
     }
 
     /// The face of the module that the lead reaches with the most room before it.
-    fn on_module(&self, number: usize, id: &str, block: &Solid) -> End {
+    fn on_module(&self, number: usize, cable: u32, id: &str, block: &Solid) -> End {
         let lead = &self.job.leads[number];
         let clear = self.job.modules.iter().find(|module| module.id == id);
-        let stand =
-            0.5 * lead_od(lead, self.reading) + clear.map_or(0.0, |module| module.clear) + HAIR;
-        let radius = lead
-            .cable
-            .rule(self.job.rules)
-            .centreline(lead.cable.od.at(self.reading, Harm::Larger));
+        let stand = 0.5 * lead.cable.od.at(self.reading, Harm::Larger)
+            + clear.map_or(0.0, |module| module.clear)
+            + HAIR;
+        let od = lead.cable.od.at(self.reading, Harm::Larger);
+        let radius = lead.cable.rule(self.job.rules).centreline(od);
         let bounds = block.bounds();
         let centre = block.centre();
         let half = 0.5 * (bounds.max - bounds.min);
@@ -179,7 +184,10 @@ impl<'a> Ends<'a> {
                 (self.room_at(ahead), face, out)
             });
         let best = faces.max_by(|a, b| a.0.total_cmp(&b.0));
-        let (_, face, out) = best.unwrap_or((0.0, centre, DVec3::Y));
+        let (_, middle, out) = best.unwrap_or((0.0, centre, DVec3::Y));
+        // Several cables side by side.
+        let share = f64::from(cable) - 0.5 * f64::from(lead.cables - 1);
+        let face = middle + share * (od + LOOSE) * out.any_orthonormal_vector();
         End {
             exit: None,
             at: face + stand * out,

@@ -94,6 +94,7 @@ mod tests {
             lead: "lead".into(),
             at,
             way: DEPTH,
+            abreast: DVec3::X,
             stiff: 20.0,
         }
     }

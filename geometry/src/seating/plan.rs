@@ -6,15 +6,16 @@ use super::ends::{End, Ends};
 use crate::job::{Job, Lead, RuleSet};
 use crate::layout::{CableStart, Layout};
 use crate::measure::{Harm, Reading};
-use crate::packing::{Effort, pack};
 use crate::routing::Bulge;
 
-/// One lead that runs in the cavity.
+/// One cable that runs in the cavity: a lead has one or several.
 #[derive(Clone, Debug)]
 pub struct Plan {
     /// Its number in the job.
     pub lead: usize,
-    /// Diameter, all its cables together, mm.
+    /// Which of its cables, from 0.
+    pub cable: u32,
+    /// Diameter, mm.
     pub od: f64,
     /// Tightest turn at its middle, mm.
     pub radius: f64,
@@ -37,15 +38,6 @@ pub struct Unplanned {
     pub why: String,
 }
 
-/// Diameter of all cables of a lead laid together, mm.
-pub fn lead_od(lead: &Lead, reading: Reading) -> f64 {
-    let one = lead.cable.od.at(reading, Harm::Larger);
-    if lead.cables == 1 {
-        return one;
-    }
-    pack(&vec![one; lead.cables as usize], Effort::Quick).diameter
-}
-
 /// Every lead of the unit that has somewhere to go.
 pub fn plans(
     job: &Job,
@@ -60,9 +52,14 @@ pub fn plans(
             // It starts at a module: module leads are laid on the bench.
             continue;
         };
-        match ends.end_of(number) {
-            Ok(end) => plans.push(plan(job, reading, number, lead, start, end)),
-            Err(why) => unplanned.push(Unplanned { lead: number, why }),
+        for cable in 0..lead.cables {
+            match ends.end_of(number, cable) {
+                Ok(end) => plans.push(plan(job, reading, number, cable, start, end)),
+                Err(why) => {
+                    unplanned.push(Unplanned { lead: number, why });
+                    break;
+                }
+            }
         }
     }
     (plans, unplanned)
@@ -72,10 +69,11 @@ fn plan(
     job: &Job,
     reading: Reading,
     number: usize,
-    lead: &Lead,
+    cable: u32,
     start: &CableStart,
     end: End,
 ) -> Plan {
+    let lead = &job.leads[number];
     let one = lead.cable.od.at(reading, Harm::Larger);
     let other = match job.rules {
         RuleSet::Published => RuleSet::Shop,
@@ -83,13 +81,23 @@ fn plan(
     };
     Plan {
         lead: number,
-        od: lead_od(lead, reading),
+        cable,
+        od: one,
         radius: lead.cable.rule(job.rules).centreline(one),
         other_radius: lead.cable.rule(other).centreline(one),
-        start: start.clone(),
+        start: CableStart {
+            at: start.at + abreast(start, lead, cable),
+            ..start.clone()
+        },
         end,
         lumps: lumps(lead, start),
     }
+}
+
+/// Where one of several cables leaves the plug, from its middle, mm.
+pub fn abreast(start: &CableStart, lead: &Lead, cable: u32) -> DVec3 {
+    let share = (f64::from(cable) + 0.5) / f64::from(lead.cables) - 0.5;
+    share * start.abreast
 }
 
 /// A lump is as thick as its diagonal: it may lie any way round.

@@ -40,6 +40,7 @@ fn route(
         lead: lead.id.clone(),
         name: lead.name.clone(),
         exit: plan.end.exit.clone(),
+        cable: plan.cable,
         od: plan.od,
         path: whole(plan, way),
         length: way.length() + last,

@@ -11,7 +11,7 @@ use crate::cavity;
 use crate::fit::WALL;
 use crate::frame::DEPTH;
 use crate::job::Job;
-use crate::layout::{FixedClass, Layout};
+use crate::layout::{FixedClass, Layout, Sliding};
 use crate::measure::Reading;
 use crate::routing::{Kept, Surroundings, Task};
 use crate::solids::{Bounds, Solid};
@@ -159,16 +159,17 @@ impl<'a> Scene<'a> {
             }
         }
         for piece in self.layout.sliding.iter().filter(|it| !it.is_in_front()) {
-            let own = |plan: &Plan| self.job.leads[plan.lead].id == piece.id;
-            movable.push(Kept {
-                solid: piece.solid.shifted(-proud * DEPTH),
-                clear: 0.0,
-                not_for: self.plans.iter().position(own).filter(|_| piece.is_plug()),
-            });
-            names.push(Named {
-                id: piece.id.clone(),
-                name: piece.name.clone(),
-            });
+            for (part, owner) in self.shares(piece) {
+                movable.push(Kept {
+                    solid: part.shifted(-proud * DEPTH),
+                    clear: 0.0,
+                    not_for: owner,
+                });
+                names.push(Named {
+                    id: piece.id.clone(),
+                    name: piece.name.clone(),
+                });
+            }
         }
         Stand {
             surroundings: Surroundings {
@@ -185,6 +186,29 @@ impl<'a> Scene<'a> {
             first_wall: self.fixed.len() - self.layout.walls.len(),
             fixed: self.fixed.len(),
         }
+    }
+
+    /// A piece that slides in, with the plan that starts in it. A plug with
+    /// several cables has a part for each, side by side.
+    fn shares(&self, piece: &Sliding) -> Vec<(Solid, Option<usize>)> {
+        let own: Vec<usize> = (0..self.plans.len())
+            .filter(|plan| piece.is_plug() && self.job.leads[self.plans[*plan].lead].id == piece.id)
+            .collect();
+        if own.len() < 2 {
+            return vec![(piece.solid.clone(), own.first().copied())];
+        }
+        let bounds = piece.solid.bounds();
+        let abreast = self.plans[own[0]].start.abreast.abs().normalize_or_zero();
+        let size = bounds.max - bounds.min;
+        let share = size * abreast / own.len() as f64;
+        own.iter()
+            .enumerate()
+            .map(|(number, plan)| {
+                let low = bounds.min + number as f64 * share;
+                let high = low + size * (DVec3::ONE - abreast) + share;
+                (Solid::block(low, high), Some(*plan))
+            })
+            .collect()
     }
 
     /// Id and name of the lead of a plan.

@@ -18,12 +18,12 @@ const FURTHEST: f64 = 80.0;
 const STEP: f64 = 0.5;
 
 /// Room between leads that lie side by side in an exit, mm.
-const LOOSE: f64 = 0.2;
+pub const LOOSE: f64 = 0.2;
 
-/// A lead that leaves by an exit.
+/// A cable that leaves by an exit.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Leaver {
-    /// Diameter of the lead, all its cables together, mm.
+    /// Its diameter, mm.
     pub od: f64,
     /// Where its cable starts, mm.
     pub from: DVec3,

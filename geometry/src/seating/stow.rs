@@ -12,6 +12,7 @@ use crate::solids::Solid;
 pub fn stowed(job: &Job, arrangement: &Arrangement, routes: &[Route]) -> Stowage {
     let wanting: Vec<ToStow> = routes
         .iter()
+        .filter(|route| route.cable == 0)
         .filter_map(|route| {
             let slack = route.slack.as_ref()?;
             let lead = job.leads.iter().find(|lead| lead.id == slack.lead)?;

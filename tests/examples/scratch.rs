@@ -5,7 +5,7 @@ fn main() {
     let job = match alt { Some(a) => opened.alternatives.iter().find(|x| x.id == a).unwrap().job.clone(), None => opened.job.clone() };
     let t = std::time::Instant::now();
     let fit = geometry::fit(&job);
-    let routed = geometry::routed_on(&job, &fit, geometry::Reading::Nominal, 2.0, &mut |l| { eprintln!("{:?} {:?}", l, t.elapsed()); l.tried < 12 });
+    let routed = geometry::routed_on(&job, &fit, geometry::Reading::Nominal, std::env::var("VOX").map(|v| v.parse().unwrap()).unwrap_or(2.0), &mut |l| { eprintln!("{:?} {:?}", l, t.elapsed()); l.tried < 12 });
     println!("time {:?}", t.elapsed());
     println!("chain {:?} routed {:?} {:?} {:?} lower {}", fit.proud, routed.proud, routed.verdict, routed.proof, routed.lower_bound);
     for r in &routed.routes { println!("{} {} len {:.1} rmin {:?} rule {} near {:?} slack {:?} pieces {}", r.lead, r.name, r.length, r.least_radius, r.rule_radius, r.nearest.as_ref().map(|n| (n.name.clone(), n.gap, n.spare)), r.slack.as_ref().map(|s| s.slack - s.short_by), r.path.pieces.len()); }

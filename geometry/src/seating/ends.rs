@@ -5,11 +5,11 @@ use std::collections::BTreeMap;
 
 use glam::DVec3;
 
+use super::module_ports::{CableAt, ModulePort, module_ports};
 use super::plan::abreast;
-use super::slots::{LOOSE, Leaver, line_up, slots};
-use crate::distance::signed_distance;
-use crate::job::{Job, LeadEnd};
-use crate::layout::Layout;
+use super::slots::{Leaver, line_up, slots};
+use crate::job::{Job, LeadEnd, LeadStart};
+use crate::layout::{CableStart, Layout};
 use crate::measure::{Harm, Reading};
 use crate::solids::Solid;
 
@@ -38,6 +38,17 @@ pub struct End {
     pub beyond: f64,
 }
 
+/// Where a cable starts.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Start {
+    /// The very first point: on its module's face, or the same as the next, mm.
+    pub first: DVec3,
+    /// Where its way through the cavity starts, the unit at its seat.
+    pub cable: CableStart,
+    /// Whether it moves with the unit.
+    pub slides: bool,
+}
+
 /// Where a module sits while leads are laid.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Sits {
@@ -53,6 +64,7 @@ pub struct Ends<'a> {
     layout: &'a Layout,
     reading: Reading,
     modules: &'a BTreeMap<String, Sits>,
+    ports: BTreeMap<CableAt, ModulePort>,
     slots: BTreeMap<(usize, u32), DVec3>,
 }
 
@@ -69,26 +81,19 @@ impl<'a> Ends<'a> {
             layout,
             reading,
             modules,
+            ports: module_ports(job, layout, reading, modules),
             slots: BTreeMap::new(),
         };
         for exit in &job.cavity.exits {
-            let leaving: Vec<((usize, u32), Leaver)> = layout
-                .cables
-                .iter()
-                .filter_map(|start| {
-                    let number = job.leads.iter().position(|lead| lead.id == start.lead)?;
-                    let lead = &job.leads[number];
-                    (ends.exit_of(&lead.end) == Some(exit.id.as_str())).then_some((number, start))
-                })
-                .flat_map(|(number, start)| {
-                    let lead = &job.leads[number];
-                    (0..lead.cables).map(move |cable| {
-                        let leaver = Leaver {
-                            od: lead.cable.od.at(reading, Harm::Larger),
-                            from: start.at + abreast(start, lead, cable),
-                        };
-                        ((number, cable), leaver)
-                    })
+            let leaving: Vec<((usize, u32), Leaver)> = (0..job.leads.len())
+                .filter(|lead| ends.exit_of(&job.leads[*lead].end) == Some(exit.id.as_str()))
+                .flat_map(|lead| (0..job.leads[lead].cables).map(move |cable| (lead, cable)))
+                .filter_map(|(lead, cable)| {
+                    let leaver = Leaver {
+                        od: job.leads[lead].cable.od.at(reading, Harm::Larger),
+                        from: ends.start_of(lead, cable)?.cable.at,
+                    };
+                    Some(((lead, cable), leaver))
                 })
                 .collect();
             let leavers: Vec<Leaver> = leaving.iter().map(|(_, leaver)| *leaver).collect();
@@ -122,10 +127,7 @@ impl<'a> Ends<'a> {
             return self.through(number, cable, id);
         }
         match &lead.end {
-            LeadEnd::Module(id) => match self.modules.get(id) {
-                Some(Sits::Cavity(block)) => Ok(self.on_module(number, cable, id, block)),
-                _ => Err("its module has no place".to_owned()),
-            },
+            LeadEnd::Module(id) => self.on_module(number, cable, id),
             LeadEnd::FactoryPlug(id) => self.at_factory_plug(id),
             LeadEnd::Exit(_) => Err("its exit is not in the job".to_owned()),
         }
@@ -163,50 +165,69 @@ impl<'a> Ends<'a> {
         })
     }
 
-    /// The face of the module that the lead reaches with the most room before it.
-    fn on_module(&self, number: usize, cable: u32, id: &str, block: &Solid) -> End {
+    /// Where a cable starts: behind its plug, or on its module; `None` when it
+    /// does not start in the cavity.
+    pub fn start_of(&self, number: usize, cable: u32) -> Option<Start> {
         let lead = &self.job.leads[number];
-        let clear = self.job.modules.iter().find(|module| module.id == id);
-        let stand = 0.5 * lead.cable.od.at(self.reading, Harm::Larger)
-            + clear.map_or(0.0, |module| module.clear)
-            + HAIR;
-        let od = lead.cable.od.at(self.reading, Harm::Larger);
-        let radius = lead.cable.rule(self.job.rules).centreline(od);
-        let bounds = block.bounds();
-        let centre = block.centre();
-        let half = 0.5 * (bounds.max - bounds.min);
-        let faces = [DVec3::X, DVec3::Y, DVec3::Z]
-            .into_iter()
-            .flat_map(|axis| [axis, -axis])
-            .map(|out| {
-                let face = centre + out * half;
-                let ahead = face + (stand + radius) * out;
-                (self.room_at(ahead), face, out)
-            });
-        let best = faces.max_by(|a, b| a.0.total_cmp(&b.0));
-        let (_, middle, out) = best.unwrap_or((0.0, centre, DVec3::Y));
-        // Several cables side by side.
-        let share = f64::from(cable) - 0.5 * f64::from(lead.cables - 1);
-        let face = middle + share * (od + LOOSE) * out.any_orthonormal_vector();
-        End {
-            exit: None,
-            at: face + stand * out,
-            way: -out,
-            straight: lead.cable.straight_run,
-            last: face,
-            run_beyond: 0.0,
-            beyond: lead.beyond.unwrap_or(0.0),
+        match &lead.from {
+            LeadStart::Socket(_) => {
+                let mut cables = self.layout.cables.iter();
+                let start = cables.find(|start| start.lead == lead.id)?;
+                let at = start.at + abreast(start, lead, cable);
+                Some(Start {
+                    first: at,
+                    cable: CableStart {
+                        at,
+                        ..start.clone()
+                    },
+                    slides: true,
+                })
+            }
+            LeadStart::Module(id) => {
+                let port = self.ports.get(&(number, cable, true))?;
+                let stand = self.stand(number, id);
+                Some(Start {
+                    first: port.face,
+                    cable: CableStart {
+                        lead: lead.id.clone(),
+                        at: port.face + stand * port.out,
+                        way: port.out,
+                        abreast: DVec3::ZERO,
+                        stiff: stand,
+                    },
+                    slides: false,
+                })
+            }
         }
     }
 
-    fn room_at(&self, point: DVec3) -> f64 {
-        let dot = Solid::capsule(point, point, 0.0);
-        let fixed = self.layout.fixed.iter().map(|fixed| &fixed.solid);
-        let walls = self.layout.walls.iter().map(|wall| &wall.solid);
-        fixed
-            .chain(walls)
-            .map(|solid| signed_distance(&dot, solid))
-            .fold(f64::INFINITY, f64::min)
+    /// How far a cable keeps from a module before it turns to it, mm.
+    fn stand(&self, number: usize, module: &str) -> f64 {
+        let od = self.job.leads[number]
+            .cable
+            .od
+            .at(self.reading, Harm::Larger);
+        let mut modules = self.job.modules.iter();
+        let clear = modules
+            .find(|it| it.id == module)
+            .map_or(0.0, |it| it.clear);
+        0.5 * od + clear + HAIR
+    }
+
+    fn on_module(&self, number: usize, cable: u32, id: &str) -> Result<End, String> {
+        let lead = &self.job.leads[number];
+        let port = self.ports.get(&(number, cable, false));
+        let port = port.ok_or_else(|| "its module has no place".to_owned())?;
+        let stand = self.stand(number, id);
+        Ok(End {
+            exit: None,
+            at: port.face + stand * port.out,
+            way: -port.out,
+            straight: (lead.cable.straight_run - stand).max(0.0),
+            last: port.face,
+            run_beyond: 0.0,
+            beyond: lead.beyond.unwrap_or(0.0),
+        })
     }
 
     fn at_factory_plug(&self, id: &str) -> Result<End, String> {

@@ -14,6 +14,7 @@ mod attempt;
 mod blame;
 mod ends;
 mod least_proud;
+mod module_ports;
 mod plan;
 mod rest;
 mod routes;

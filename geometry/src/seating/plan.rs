@@ -2,9 +2,9 @@
 
 use glam::DVec3;
 
-use super::ends::{End, Ends};
+use super::ends::{End, Ends, Start};
 use crate::job::{Job, Lead, RuleSet};
-use crate::layout::{CableStart, Layout};
+use crate::layout::CableStart;
 use crate::measure::{Harm, Reading};
 use crate::routing::Bulge;
 
@@ -21,8 +21,12 @@ pub struct Plan {
     pub radius: f64,
     /// The same by the other set of rules, mm.
     pub other_radius: f64,
-    /// Where its cable starts, the unit at its seat.
+    /// The very first point: on its module's face, or where its cable starts, mm.
+    pub first: DVec3,
+    /// Where its way through the cavity starts, the unit at its seat.
     pub start: CableStart,
+    /// Whether its start moves with the unit.
+    pub slides: bool,
     /// Where it ends.
     pub end: End,
     /// Its lumps.
@@ -38,21 +42,16 @@ pub struct Unplanned {
     pub why: String,
 }
 
-/// Every lead of the unit that has somewhere to go.
-pub fn plans(
-    job: &Job,
-    layout: &Layout,
-    reading: Reading,
-    ends: &Ends<'_>,
-) -> (Vec<Plan>, Vec<Unplanned>) {
+/// Every cable that has somewhere to go.
+pub fn plans(job: &Job, reading: Reading, ends: &Ends<'_>) -> (Vec<Plan>, Vec<Unplanned>) {
     let mut plans = Vec::new();
     let mut unplanned = Vec::new();
     for (number, lead) in job.leads.iter().enumerate() {
-        let Some(start) = layout.cables.iter().find(|start| start.lead == lead.id) else {
-            // It starts at a module: module leads are laid on the bench.
-            continue;
-        };
         for cable in 0..lead.cables {
+            // What starts in a space outside does not run in the cavity.
+            let Some(start) = ends.start_of(number, cable) else {
+                break;
+            };
             match ends.end_of(number, cable) {
                 Ok(end) => plans.push(plan(job, reading, number, cable, start, end)),
                 Err(why) => {
@@ -65,14 +64,7 @@ pub fn plans(
     (plans, unplanned)
 }
 
-fn plan(
-    job: &Job,
-    reading: Reading,
-    number: usize,
-    cable: u32,
-    start: &CableStart,
-    end: End,
-) -> Plan {
+fn plan(job: &Job, reading: Reading, number: usize, cable: u32, start: Start, end: End) -> Plan {
     let lead = &job.leads[number];
     let one = lead.cable.od.at(reading, Harm::Larger);
     let other = match job.rules {
@@ -85,12 +77,11 @@ fn plan(
         od: one,
         radius: lead.cable.rule(job.rules).centreline(one),
         other_radius: lead.cable.rule(other).centreline(one),
-        start: CableStart {
-            at: start.at + abreast(start, lead, cable),
-            ..start.clone()
-        },
+        lumps: lumps(lead, &start.cable),
+        first: start.first,
+        slides: start.slides,
+        start: start.cable,
         end,
-        lumps: lumps(lead, start),
     }
 }
 
@@ -116,6 +107,10 @@ fn lumps(lead: &Lead, start: &CableStart) -> Vec<Bulge> {
 impl Plan {
     /// Where its cable starts with the unit at `proud` mm.
     pub fn from(&self, proud: f64) -> DVec3 {
-        self.start.at - proud * DVec3::Y
+        if self.slides {
+            self.start.at - proud * DVec3::Y
+        } else {
+            self.start.at
+        }
     }
 }

@@ -55,6 +55,13 @@ fn route(
 /// The way and the run through the exit or onto the module.
 fn whole(plan: &Plan, way: &Path) -> Path {
     let mut path = way.clone();
+    if plan.first.distance(plan.start.at) > 1e-9 {
+        let line = Piece::Line {
+            from: plan.first,
+            to: plan.start.at,
+        };
+        path.pieces.insert(0, line);
+    }
     let out = plan.end.last + plan.end.run_beyond * plan.end.way;
     if out.distance(plan.end.at) > 1e-9 {
         path.pieces.push(Piece::Line {

@@ -116,7 +116,7 @@ impl<'a> Scene<'a> {
             });
         }
         let ends = Ends::new(job, layout, reading, modules);
-        let (plans, unplanned) = plans(job, layout, reading, &ends);
+        let (plans, unplanned) = plans(job, reading, &ends);
         let free = free_space(&fixed, &bounds(job, layout, reading, &plans), voxel);
         Scene {
             job,
@@ -148,14 +148,16 @@ impl<'a> Scene<'a> {
             }
         }
         for (number, plan) in self.plans.iter().enumerate() {
-            if plan.end.last.distance(plan.end.at) > 0.0 || plan.end.run_beyond > 0.0 {
-                let out = plan.end.last + plan.end.run_beyond * plan.end.way;
-                movable.push(Kept {
-                    solid: Solid::capsule(plan.end.at, out, plan.od),
-                    clear: 0.0,
-                    not_for: Some(number),
-                });
-                names.extend(self.name_of(number));
+            let out = plan.end.last + plan.end.run_beyond * plan.end.way;
+            for (from, to) in [(plan.end.at, out), (plan.first, plan.start.at)] {
+                if from.distance(to) > 0.0 {
+                    movable.push(Kept {
+                        solid: Solid::capsule(from, to, plan.od),
+                        clear: 0.0,
+                        not_for: Some(number),
+                    });
+                    names.extend(self.name_of(number));
+                }
             }
         }
         for piece in self.layout.sliding.iter().filter(|it| !it.is_in_front()) {
@@ -228,7 +230,11 @@ impl<'a> Scene<'a> {
             radius: plan.radius,
             from: plan.from(proud),
             from_way: plan.start.way,
-            straight_from: lead.cable.straight_run,
+            straight_from: if plan.slides {
+                lead.cable.straight_run
+            } else {
+                (lead.cable.straight_run - plan.start.stiff).max(0.0)
+            },
             to: plan.end.at,
             to_way: plan.end.way,
             straight_to: plan.end.straight,

@@ -51,6 +51,7 @@
 //! Not here: files and their formats, screens, threads, clocks, chance; how hard
 //! one may push, how warm it gets, whether a part is strong enough.
 
+pub mod bends;
 pub mod cavity;
 pub mod distance;
 pub mod fit;
@@ -60,6 +61,7 @@ pub mod job;
 mod lay_out;
 pub mod layout;
 pub mod measure;
+pub mod path;
 pub mod section;
 pub mod solids;
 pub mod sweep;
@@ -72,6 +74,9 @@ pub use job::*;
 pub use lay_out::{fixed_solids, lay_out};
 pub use layout::*;
 pub use measure::{Harm, Measure, Reading};
+pub use path::{
+    Near, Path, PathFault, Piece, closer_than, path_to_path, path_to_solid, paths_closer_than,
+};
 pub use section::{Facet, facets, silhouette, slice};
 pub use solids::{Bounds, Outline, OutlineFault, Shape, Solid};
 pub use sweep::{Meeting, stop_along};

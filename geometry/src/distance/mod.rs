@@ -29,6 +29,7 @@ pub(crate) use convex::{Convex, Core};
 use facing::Facing;
 pub(crate) use facing::{facing, nearest_of};
 pub use many::nearest_of_all;
+pub(crate) use segments::{Segment, line_to_line};
 
 /// The nearest points of two solids.
 #[derive(Clone, Copy, Debug, PartialEq)]

@@ -19,7 +19,7 @@ pub(super) struct Pair<'a> {
 
 /// A point of each core.
 #[derive(Clone, Copy, Debug)]
-pub(super) struct Points {
+pub(crate) struct Points {
     /// On the first core, mm.
     pub a: DVec3,
     /// On the second core, mm.

@@ -16,7 +16,7 @@ const SLANTED: f64 = 1e-3;
 
 /// A straight line by its middle and the way from there to its far end, mm.
 #[derive(Clone, Copy, Debug)]
-pub(super) struct Segment {
+pub(crate) struct Segment {
     pub middle: DVec3,
     pub half: DVec3,
 }
@@ -80,7 +80,7 @@ fn unit_or_zero(between: DVec3) -> DVec3 {
 /// points lie on it, or one of the points is an end. Both are tried. Products
 /// of vectors are used throughout, so that nearly parallel lines lose nothing.
 #[inline]
-pub(super) fn line_to_line(a: &Segment, b: &Segment) -> (Points, DVec3) {
+pub(crate) fn line_to_line(a: &Segment, b: &Segment) -> (Points, DVec3) {
     let between = b.middle - a.middle;
     let square = a.half.cross(b.half);
     let room = square.length_squared();

@@ -2,4 +2,5 @@
 
 pub mod jobs;
 pub mod rasteriser;
+pub mod referee;
 pub mod window;

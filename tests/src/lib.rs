@@ -1,5 +1,7 @@
 //! Support for the acceptance tests: small jobs made in code, the window without a display.
 
+pub mod chance;
+pub mod hidden;
 pub mod jobs;
 pub mod rasteriser;
 pub mod referee;

@@ -1,0 +1,349 @@
+//! Cavities built around a known good answer.
+//!
+//! First the unit with its plugs, the exits and the modules; then a route for
+//! every lead, legal and apart from the others; then ribs, ducts and pipes
+//! grown against what the routes ask until half of the room is taken. Whoever
+//! solves such a cavity knows that there is an answer, and not which.
+//!
+//! All parts are those of the library; everything else is drawn from the seed.
+
+mod answer;
+mod boxes;
+mod fill;
+mod free;
+mod loom;
+mod parts;
+mod rear;
+mod shell;
+mod stage;
+mod stats;
+mod ways;
+
+use geometry::{Job, Path, Verdict, fit};
+use glam::{DVec2, DVec3};
+use profiles::Library;
+use profiles::schema::{BendRules, JobFile, LeadEndFile};
+
+use crate::chance::Chance;
+use boxes::Placed;
+use fill::Site;
+use free::Room;
+use parts::Kind;
+use shell::{Door, Shell, mm};
+use stage::{Cable, Port, Stage};
+
+pub use answer::{answer_json_of, path_json};
+pub use stats::Stats;
+
+/// Share of the room behind and beside the unit that may stay free.
+pub const FREE: f64 = 0.5;
+
+/// Drafts thrown away before a seed is given up.
+const DRAFTS: u64 = 400;
+
+/// A cavity with a known good answer.
+#[derive(Clone, Debug)]
+pub struct Hidden {
+    /// The job as a file.
+    pub file: JobFile,
+    /// The job in plain numbers.
+    pub job: Job,
+    /// The answer nobody is told.
+    pub answer: HiddenAnswer,
+    /// How hard it is.
+    pub stats: Stats,
+}
+
+/// The known good answer, the unit at proud 0.
+#[derive(Clone, Debug)]
+pub struct HiddenAnswer {
+    /// Id of each lead and its route.
+    pub routes: Vec<(String, Path)>,
+    /// Id of each module, its middle and its size (across, depth, up), mm.
+    pub modules: Vec<(String, DVec3, DVec3)>,
+}
+
+/// The cavity of a seed.
+///
+/// # Panics
+/// When no draft of the seed came to an end; the tests say that the first
+/// hundred do.
+pub fn hidden_job(seed: u64) -> Hidden {
+    let library = Library::embedded();
+    (0..DRAFTS)
+        .find_map(|draft| Draft::new(&library, seed, draft)?.finished())
+        .unwrap_or_else(|| panic!("no cavity of seed {seed} in {DRAFTS} drafts"))
+}
+
+/// A cavity with everything in it but routes and obstacles.
+struct Draft<'a> {
+    library: &'a Library,
+    number: u64,
+    chance: Chance,
+    shell: Shell,
+    file: JobFile,
+    job: Job,
+    stage: Stage,
+    cables: Vec<Cable>,
+}
+
+impl<'a> Draft<'a> {
+    fn new(library: &'a Library, seed: u64, number: u64) -> Option<Draft<'a>> {
+        let mut chance = Chance::new(seed, number);
+        let total = 10 + chance.below(5);
+        let carried: Vec<Option<Kind>> = (0..2)
+            .map(|_| chance.happens(0.5).then(|| *chance.pick(&parts::CARRIED)))
+            .collect();
+        let plugged = parts::choose(total - carried.iter().flatten().count(), &mut chance);
+        let (base, depth) = *chance.pick(&[("full_depth", 165.0), ("short_110", 110.0)]);
+        let shell = shell::shell(depth, &mut chance);
+        let numbers = shell::plugs_in_numbers(&plugged, library);
+        let plugs: Vec<_> = plugged
+            .iter()
+            .map(|kind| (kind, numbers[kind.plug].clone()))
+            .collect();
+        let unit = shell::unit(base, &plugs, library, &mut chance)?;
+        let rules = *chance.pick(&[BendRules::Published, BendRules::Shop]);
+        let doors = shell::doors(&shell, 4 + chance.below(3), &mut chance)?;
+        let mut file = shell::bare_file(seed, &shell, unit, rules);
+
+        // Leads to modules first: each module has one lead, its own or the unit's.
+        let mut plugged_end: Vec<Option<usize>> = vec![None; plugged.len()];
+        for (module, own) in carried.iter().enumerate() {
+            if own.is_none() {
+                // Not the main plug: it never ends at a module.
+                let thin: Vec<usize> = (1..plugged.len())
+                    .filter(|i| plugged_end[*i].is_none() && plugged[*i].cables == 1)
+                    .collect();
+                plugged_end[*chance.pick(&thin)] = Some(module);
+            }
+        }
+        for (index, kind) in plugged.iter().enumerate() {
+            let end = match plugged_end[index] {
+                Some(module) => to_module(module),
+                None => to_door(&doors, &file, index, &mut chance),
+            };
+            let mut lead = shell::lead_file(format!("L{}", index + 1), kind, end);
+            lead.socket = Some(format!("S{}", index + 1));
+            file.leads.push(lead);
+        }
+        for (module, kind) in carried.iter().enumerate() {
+            if let Some(kind) = kind {
+                let door = chance.pick(&doors).id.clone();
+                let id = format!("L{}", file.leads.len() + 1);
+                let mut lead = shell::lead_file(id, kind, exit_end(door));
+                lead.module = Some(format!("M{}", module + 1));
+                file.leads.push(lead);
+            }
+        }
+        Draft::staged(library, number, chance, shell, file, doors)
+    }
+
+    /// Finds places for the modules and for every lead in its exit.
+    fn staged(
+        library: &'a Library,
+        number: u64,
+        mut chance: Chance,
+        shell: Shell,
+        mut file: JobFile,
+        mut doors: Vec<Door>,
+    ) -> Option<Draft<'a>> {
+        file.cavity.exits = doors.iter().map(shell::exit_file).collect();
+        let parts = [*chance.pick(&parts::MODULES), *chance.pick(&parts::MODULES)];
+        file.modules = (0..2)
+            .map(|i| boxes::module_file(&format!("M{}", i + 1), parts[i], None))
+            .collect();
+        let job = profiles::inline(&file, library).ok()?.job;
+        let bare = Stage::new(&job, doors.clone(), Vec::new());
+        let mut kept = bare.kept_free();
+        kept.extend(doors.iter().map(|door| {
+            let inward = door.centre - 45.0 * door.way;
+            geometry::Solid::cylinder(inward, door.centre, 2.0 * door.radius)
+        }));
+        let mut modules: Vec<Placed> = Vec::new();
+        for (i, part) in parts.into_iter().enumerate() {
+            let id = format!("M{}", i + 1);
+            let mut placed = boxes::place(&id, part, &shell, &kept, library, &mut chance)?;
+            placed.pinned = i == 1 && chance.happens(0.4);
+            kept.push(geometry::Solid::block(placed.pocket[0], placed.pocket[1]));
+            modules.push(placed);
+        }
+        let mut cables = cables(&job, &bare)?;
+        lay_looms(&mut cables, &mut doors);
+        file.cavity.exits = doors.iter().map(shell::exit_file).collect();
+        for (module, placed) in file.modules.iter_mut().zip(&modules) {
+            if placed.pinned {
+                module.pinned = Some(boxes::box_file(placed.faces));
+            } else {
+                file.cavity.pockets.push(placed.pocket_file());
+            }
+        }
+        let job = profiles::inline(&file, library).ok()?.job;
+        let stage = Stage::new(&job, doors, modules);
+        Some(Draft {
+            library,
+            number,
+            chance,
+            shell,
+            file,
+            job,
+            stage,
+            cables,
+        })
+    }
+
+    /// Lays the leads, fills the room, and checks that the unit goes in.
+    fn finished(mut self) -> Option<Hidden> {
+        let paths = ways::lay(&self.stage, &self.shell, &self.cables, &mut self.chance)?;
+        let mut room = Room::new(&self.job, &self.stage.layout);
+        for module in &self.stage.modules {
+            room.take(&module.solid());
+        }
+        let ribs = 3 + self.chance.below(3);
+        let site = Site::new(&self.stage, &self.shell, &self.cables, &paths);
+        let grown = site.fill(ribs, FREE, &mut room, &mut self.chance)?;
+        let stats = stats::stats(
+            &self.stage,
+            &self.cables,
+            &paths,
+            &grown,
+            &room,
+            self.number,
+        );
+        if stats.nearest_clearance > 2.0 {
+            return None;
+        }
+        let files = grown.iter().enumerate();
+        self.file.cavity.obstacles = files.map(|(i, grown)| grown.file(i + 1)).collect();
+        self.set_lengths(&paths);
+        let inlined = profiles::inline(&self.file, self.library).ok()?;
+        (fit(&inlined.job).verdict == Verdict::Flush).then(|| Hidden {
+            answer: HiddenAnswer {
+                routes: self
+                    .cables
+                    .iter()
+                    .map(|cable| cable.id.clone())
+                    .zip(paths)
+                    .collect(),
+                modules: (self.stage.modules.iter())
+                    .map(|module| (module.id.clone(), module.centre(), module.size()))
+                    .collect(),
+            },
+            file: self.file,
+            job: inlined.job,
+            stats,
+        })
+    }
+
+    /// Every lead long enough for its hidden route, with some slack.
+    fn set_lengths(&mut self, paths: &[Path]) {
+        for ((lead, cable), path) in self.file.leads.iter_mut().zip(&self.cables).zip(paths) {
+            let slack = self.chance.within(15.0, 150.0);
+            lead.length = Some(mm((cable.stiff + path.length() + slack).ceil()));
+        }
+    }
+}
+
+fn exit_end(id: String) -> LeadEndFile {
+    LeadEndFile {
+        exit: Some(id),
+        ..Default::default()
+    }
+}
+
+fn to_module(module: usize) -> LeadEndFile {
+    LeadEndFile {
+        module: Some(format!("M{}", module + 1)),
+        ..Default::default()
+    }
+}
+
+/// The nearer of two exits drawn, as seen from the socket of a lead.
+fn to_door(doors: &[Door], file: &JobFile, socket: usize, chance: &mut Chance) -> LeadEndFile {
+    let (one, other) = (chance.pick(doors), chance.pick(doors));
+    let at = match &file.unit {
+        profiles::schema::PartUse::Inline(unit) => {
+            let place = |i: usize| {
+                unit.sockets[socket].at[i]
+                    .measure()
+                    .map_or(0.0, |it| it.value())
+            };
+            DVec2::new(place(0), place(1))
+        }
+        _ => DVec2::ZERO,
+    };
+    let away = |door: &Door| DVec2::new(door.centre.x, door.centre.z).distance(at);
+    let nearer = if away(one) <= away(other) { one } else { other };
+    exit_end(nearer.id.clone())
+}
+
+/// The leads of a job as they are to be laid; places in the exits still open.
+fn cables(job: &Job, stage: &Stage) -> Option<Vec<Cable>> {
+    let module_number = |id: &str| job.modules.iter().position(|module| module.id == id);
+    job.leads
+        .iter()
+        .map(|lead| {
+            let (from, stiff) = match &lead.from {
+                geometry::LeadStart::Socket(_) => {
+                    let (at, way, stiff) = stage::plug_end(job, &stage.layout, lead)?;
+                    (Port::Plug(at, way), stiff)
+                }
+                geometry::LeadStart::Module(id) => (Port::Module(module_number(id)?), 0.0),
+            };
+            let to = match &lead.end {
+                geometry::LeadEnd::Exit(id) => {
+                    let door = stage.doors.iter().position(|door| door.id == *id)?;
+                    Port::Door(door, stage.doors[door].centre)
+                }
+                geometry::LeadEnd::Module(id) => Port::Module(module_number(id)?),
+                geometry::LeadEnd::FactoryPlug(_) => return None,
+            };
+            let one = lead.cable.od.value();
+            // One or two cables; of two the inner one keeps its rule.
+            let od = one * f64::from(lead.cables);
+            Some(Cable {
+                id: lead.id.clone(),
+                from,
+                to,
+                od,
+                radius: lead.cable.rule(job.rules).centreline(one) + 0.5 * (od - one),
+                straight: lead.cable.straight_run,
+                stiff,
+            })
+        })
+        .collect()
+}
+
+/// Gives the leads of every exit their places in it, and the exit its size.
+fn lay_looms(cables: &mut [Cable], doors: &mut [Door]) {
+    for (number, door) in doors.iter_mut().enumerate() {
+        let through: Vec<usize> = (0..cables.len())
+            .filter(|i| matches!(cables[*i].to, Port::Door(it, _) if it == number))
+            .collect();
+        let exit = geometry::Exit {
+            id: door.id.clone(),
+            name: String::new(),
+            centre: door.centre,
+            direction: door.way,
+            shape: geometry::ExitShape::Round(2.0 * door.radius),
+            run_beyond: door.beyond,
+        };
+        let [width, height] = exit.axes();
+        let ods: Vec<f64> = through.iter().map(|i| cables[*i].od).collect();
+        let toward: Vec<DVec2> = through
+            .iter()
+            .map(|i| {
+                let from = match cables[*i].from {
+                    Port::Plug(at, _) => at - door.centre,
+                    _ => DVec3::ZERO,
+                };
+                DVec2::new(from.dot(width), from.dot(height))
+            })
+            .collect();
+        let (places, radius) = loom::lay(&ods, &toward);
+        door.radius = shell::typed(radius.max(6.0));
+        for (index, place) in through.into_iter().zip(places) {
+            cables[index].to = Port::Door(number, exit.place(place));
+        }
+    }
+}

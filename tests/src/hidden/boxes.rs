@@ -19,8 +19,6 @@ pub const CLEAR: f64 = 3.0;
 pub struct Placed {
     /// Its id.
     pub id: String,
-    /// Its part in the library.
-    pub part: &'static str,
     /// Lowest and highest corner, mm.
     pub faces: [DVec3; 2],
     /// The pocket it lies in, mm.
@@ -129,7 +127,6 @@ pub fn place(
         if best.as_ref().is_none_or(|(least, _)| aside < *least) {
             let placed = Placed {
                 id: id.to_owned(),
-                part,
                 faces,
                 pocket,
                 pinned: false,

@@ -12,11 +12,23 @@ use crate::chance::Chance;
 /// Room beyond what is asked, so that rounded figures still hold, mm.
 const ROUNDING: f64 = 0.05;
 
+/// Obstacles stand at least this deep, behind the dash and the nose, mm.
+const BEHIND_DASH: f64 = 20.0;
+
 /// Plates tried before the cavity is given up.
 const PLATES: usize = 120;
 
-/// Lumps of room tried to be filled before the cavity is given up.
-const LUMPS: usize = 260;
+/// Rounds of filling before the cavity is given up.
+const LUMPS: usize = 45;
+
+/// Rounds over which the pace of filling is taken.
+const PACE: usize = 8;
+
+/// Lumps grown in a round, of which the largest stays.
+const CHOICE: usize = 8;
+
+/// Free points of which a lump grows from the roomiest.
+const ROOMY: usize = 8;
 
 /// Steps by which a face closes in on what stops it.
 const HALVINGS: usize = 7;
@@ -123,6 +135,8 @@ pub struct Site<'a> {
     shell: &'a Shell,
     kept: Vec<(Solid, Bounds)>,
     routes: Vec<(&'a Cable, &'a Path)>,
+    /// Points of the routes every 10 mm.
+    along: Vec<DVec3>,
     grown: Vec<(Grown, Bounds)>,
 }
 
@@ -147,6 +161,7 @@ impl<'a> Site<'a> {
             shell,
             kept: kept.map(|solid| (solid.clone(), solid.bounds())).collect(),
             routes: cables.iter().zip(paths).collect(),
+            along: paths.iter().flat_map(dots).collect(),
             grown: Vec::new(),
         }
     }
@@ -160,6 +175,9 @@ impl<'a> Site<'a> {
         room: &mut Room,
         chance: &mut Chance,
     ) -> Option<Vec<Grown>> {
+        for (kept, _) in &self.kept {
+            room.keep_empty(kept);
+        }
         for _ in 0..PLATES {
             if self.grown.len() == ribs {
                 break;
@@ -173,11 +191,22 @@ impl<'a> Site<'a> {
         if self.grown.len() < ribs {
             return None;
         }
-        for _ in 0..LUMPS {
-            if room.free_share() <= share {
+        let mut shares: Vec<f64> = Vec::new();
+        for round in 0..LUMPS {
+            shares.push(room.free_share());
+            if shares[round] <= share {
                 return Some(self.grown.into_iter().map(|(grown, _)| grown).collect());
             }
-            let lumps: Vec<Grown> = (0..3).filter_map(|_| self.lump(room, chance)).collect();
+            if round >= PACE {
+                // Lumps get smaller as the room does: at the pace of late it must do.
+                let pace = (shares[round - PACE] - shares[round]) / PACE as f64;
+                if shares[round] - pace * (LUMPS - round) as f64 > share {
+                    return None;
+                }
+            }
+            let lumps: Vec<Grown> = (0..CHOICE)
+                .filter_map(|_| self.lump(room, chance))
+                .collect();
             let taken = |grown: &Grown| room.would_take(&grown.solid);
             if let Some(largest) = lumps.into_iter().max_by_key(taken) {
                 room.take(&largest.solid);
@@ -257,7 +286,10 @@ impl<'a> Site<'a> {
         most: f64,
         chance: &mut Chance,
     ) -> Option<Grown> {
-        let seed = room.free_point(chance)?;
+        let seed = match thin {
+            Some(_) => room.free_point(chance)?,
+            None => self.roomy_point(room, chance)?,
+        };
         let turn = turn_from_degrees(turned);
         // How far each face is from the seed: near faces first, then far ones.
         let mut reach = [2.0; 6];
@@ -276,6 +308,18 @@ impl<'a> Site<'a> {
         chance.shuffle(&mut faces);
         let reach = self.grown_from(reach, &faces, most, wish, form)?;
         self.finished(form(&reach), wish)
+    }
+
+    /// Of a few free points the one furthest from every route.
+    fn roomy_point(&self, room: &Room, chance: &mut Chance) -> Option<DVec3> {
+        let to_route = |point: DVec3| {
+            let squares = self.along.iter().map(|on| on.distance_squared(point));
+            squares.fold(f64::INFINITY, f64::min)
+        };
+        let points = (0..ROOMY).filter_map(|_| room.free_point(chance));
+        let seen = points.map(|point| (to_route(point), point));
+        let best = seen.max_by(|a, b| a.0.total_cmp(&b.0));
+        best.map(|(_, point)| point)
     }
 
     /// Grows a bar from a free point: its length, then its thickness.
@@ -348,7 +392,11 @@ impl<'a> Site<'a> {
         let bounds = solid.bounds();
         // It may grow into a wall, as real ones are fixed to it, not past it.
         let outside = (self.shell.low - bounds.min).max(bounds.max - self.shell.high);
-        if outside.x > 8.0 || outside.z > 8.0 || bounds.max.y > self.shell.high.y + 8.0 {
+        if bounds.min.y < BEHIND_DASH
+            || outside.x > 8.0
+            || outside.z > 8.0
+            || bounds.max.y > self.shell.high.y + 8.0
+        {
             return false;
         }
         let room = wish.clear + ROUNDING;
@@ -363,6 +411,14 @@ impl<'a> Site<'a> {
                 closer_than(path, solid, 0.5 * cable.od + room + wish.ease).is_none()
             })
     }
+}
+
+/// Points of a path every 10 mm.
+fn dots(path: &Path) -> Vec<DVec3> {
+    let count = (path.length() / 10.0).ceil() as usize;
+    (0..=count)
+        .map(|i| path.point_at(10.0 * i as f64))
+        .collect()
 }
 
 /// A turn about one axis, degrees; most obstacles stand square.

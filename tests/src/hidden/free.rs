@@ -17,6 +17,8 @@ pub struct Room {
     /// Points of it that the chassis leaves.
     all: usize,
     free: Vec<DVec3>,
+    /// Those of the free points where something may be put.
+    open: Vec<DVec3>,
 }
 
 impl Room {
@@ -28,6 +30,7 @@ impl Room {
                 cavity: 0,
                 all: 0,
                 free: Vec::new(),
+                open: Vec::new(),
             };
         };
         let mut points = Vec::new();
@@ -42,6 +45,7 @@ impl Room {
         let mut room = Room {
             cavity,
             all: 0,
+            open: points.clone(),
             free: points,
         };
         let is_chassis = |class| class == SlidingClass::Chassis;
@@ -57,15 +61,21 @@ impl Room {
 
     /// Takes what a solid covers.
     pub fn take(&mut self, solid: &Solid) {
-        self.free.retain(|point| !holds(solid, *point));
+        let held = holder(solid);
+        self.free.retain(|point| !held(*point));
+        self.keep_empty(solid);
+    }
+
+    /// Says that nothing is to be put where a solid is.
+    pub fn keep_empty(&mut self, solid: &Solid) {
+        let held = holder(solid);
+        self.open.retain(|point| !held(*point));
     }
 
     /// How many points a solid would take.
     pub fn would_take(&self, solid: &Solid) -> usize {
-        self.free
-            .iter()
-            .filter(|point| holds(solid, **point))
-            .count()
+        let held = holder(solid);
+        self.free.iter().filter(|point| held(**point)).count()
     }
 
     /// Share of the room behind and beside the unit that is free.
@@ -78,13 +88,13 @@ impl Room {
         self.free.len() as f64 / self.cavity.max(1) as f64
     }
 
-    /// Somewhere free.
+    /// Somewhere free where something may be put.
     pub fn free_point(&self, chance: &mut Chance) -> Option<DVec3> {
-        if self.free.is_empty() {
+        if self.open.is_empty() {
             return None;
         }
         let jitter = chance.point(DVec3::splat(-0.5 * STEP), DVec3::splat(0.5 * STEP));
-        Some(*chance.pick(&self.free) + jitter)
+        Some(*chance.pick(&self.open) + jitter)
     }
 }
 
@@ -121,14 +131,20 @@ fn inside(section: &[DVec2], point: DVec2) -> bool {
 }
 
 /// Whether a block or a bar covers a point.
-fn holds(solid: &Solid, point: DVec3) -> bool {
-    let local = solid.pose().point_back(point);
-    match solid.shape() {
-        Shape::Block { half } => (local.abs() - *half).max_element() <= 0.0,
-        Shape::Cylinder {
-            radius,
-            half_length,
-        } => local.truncate().length() <= *radius && local.z.abs() <= *half_length,
-        _ => false,
+fn holder(solid: &Solid) -> impl Fn(DVec3) -> bool {
+    let (bounds, pose, shape) = (solid.bounds(), *solid.pose(), solid.shape().clone());
+    move |point| {
+        if point.cmplt(bounds.min).any() || point.cmpgt(bounds.max).any() {
+            return false;
+        }
+        let local = pose.point_back(point);
+        match &shape {
+            Shape::Block { half } => (local.abs() - *half).max_element() <= 0.0,
+            Shape::Cylinder {
+                radius,
+                half_length,
+            } => local.truncate().length() <= *radius && local.z.abs() <= *half_length,
+            _ => false,
+        }
     }
 }

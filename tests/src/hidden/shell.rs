@@ -124,8 +124,8 @@ fn leaning(way: DVec3, chance: &mut Chance) -> DVec3 {
     DVec3::from_array(stated).normalize()
 }
 
-/// A job file with the walls and nothing in them.
-pub fn bare_file(seed: u64, shell: &Shell, unit: UnitPart, rules: BendRules) -> JobFile {
+/// Cross-sections of the cavity by depth: the opening, then the straight part.
+pub fn stations(shell: &Shell) -> Vec<StationFile> {
     let station = |at: f64, left: f64, right: f64, up: f64, down: f64| StationFile {
         at: mm(at),
         left: Some(mm(left)),
@@ -137,7 +137,47 @@ pub fn bare_file(seed: u64, shell: &Shell, unit: UnitPart, rules: BendRules) -> 
     };
     let (low, high) = (shell.low, shell.high);
     let straight = |at: f64| station(at, -low.x, high.x, high.z, -low.z);
-    let half_way = 0.45 * low.y;
+    vec![
+        station(0.0, 92.0, 92.0, 53.0, 53.0),
+        station(0.45 * low.y, 97.0, 97.0, 54.0, 56.0),
+        straight(low.y),
+        straight(high.y),
+    ]
+}
+
+impl Shell {
+    /// The same room with every wall that has no exit moved in until only
+    /// `taken` and a little more is left.
+    ///
+    /// * `taken`: what has to stay inside, walls' clear and all, mm
+    pub fn tightened(&self, doors: &[Door], taken: [DVec3; 2], chance: &mut Chance) -> Shell {
+        let has = |wall: &str| doors.iter().any(|door| door.wall == wall);
+        let little = chance.point(DVec3::ZERO, DVec3::splat(4.0));
+        // Never narrower than half way to the opening.
+        let low = (taken[0] - little).min(DVec3::new(-98.0, self.low.y, -57.0));
+        let high = (taken[1] + little).max(DVec3::new(98.0, self.rear, 55.0));
+        let mut tight = *self;
+        let mut keep = |wall: &str, axis: usize, upper: bool| {
+            if has(wall) {
+                return;
+            }
+            if upper {
+                tight.high[axis] = typed(high[axis]).min(self.high[axis]);
+            } else {
+                tight.low[axis] = typed(low[axis]).max(self.low[axis]);
+            }
+        };
+        keep("left wall", 0, false);
+        keep("right wall", 0, true);
+        keep("floor", 2, false);
+        keep("roof", 2, true);
+        keep("back wall", 1, true);
+        tight
+    }
+}
+
+/// A job file with the walls and nothing in them.
+pub fn bare_file(seed: u64, shell: &Shell, unit: UnitPart, rules: BendRules) -> JobFile {
     let cavity = CavityFile {
         opening: OpeningFile {
             width: mm(184.0),
@@ -150,12 +190,7 @@ pub fn bare_file(seed: u64, shell: &Shell, unit: UnitPart, rules: BendRules) -> 
         slide_dip_deg: 0.0,
         clear: None,
         slide_gap: None,
-        stations: vec![
-            station(0.0, 92.0, 92.0, 53.0, 53.0),
-            station(half_way, 97.0, 97.0, 54.0, 56.0),
-            straight(low.y),
-            straight(high.y),
-        ],
+        stations: stations(shell),
         closed: true,
         obstacles: Vec::new(),
         exits: Vec::new(),

@@ -8,6 +8,9 @@ use super::shell::Shell;
 use super::stage::{Cable, Port, Stage};
 use crate::chance::Chance;
 
+/// Orders tried.
+const ROUNDS: usize = 5;
+
 /// Ways tried for one lead.
 const TRIES: usize = 1500;
 
@@ -25,7 +28,10 @@ struct End {
     straight: f64,
 }
 
-/// A route for every lead, in their order; `None` when one found no way.
+/// A route for every lead, in their order; `None` when that did not come.
+///
+/// The stiffest is laid first; one that found no way is laid before all others
+/// the next time.
 pub fn lay(
     stage: &Stage,
     shell: &Shell,
@@ -35,6 +41,25 @@ pub fn lay(
     let mut order: Vec<usize> = (0..cables.len()).collect();
     let stiffness = |cable: &Cable| cable.radius + 2.0 * cable.od;
     order.sort_by(|a, b| stiffness(&cables[*b]).total_cmp(&stiffness(&cables[*a])));
+    for _ in 0..ROUNDS {
+        match lay_in(&order, stage, shell, cables, chance) {
+            Ok(paths) => return Some(paths),
+            Err(0) => return None, // no way although it was the first
+            Err(place) => order[..=place].rotate_right(1),
+        }
+    }
+    None
+}
+
+/// A route for every lead, laid in this order, or the place in it of the one
+/// that found none.
+fn lay_in(
+    order: &[usize],
+    stage: &Stage,
+    shell: &Shell,
+    cables: &[Cable],
+    chance: &mut Chance,
+) -> Result<Vec<Path>, usize> {
     let mut laid: Vec<Option<Path>> = vec![None; cables.len()];
     for (place, &index) in order.iter().enumerate() {
         let cable = &cables[index];
@@ -46,9 +71,9 @@ pub fn lay(
             let stubs = stubs(stage, &cables[later]);
             others.extend(stubs.into_iter().map(|stub| (cables[later].od, stub)));
         }
-        laid[index] = Some(way(stage, shell, cable, &others, chance)?);
+        laid[index] = Some(way(stage, shell, cable, &others, chance).ok_or(place)?);
     }
-    laid.into_iter().collect()
+    Ok(laid.into_iter().flatten().collect())
 }
 
 /// The straight ends that a lead not yet laid will need.

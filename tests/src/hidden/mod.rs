@@ -8,15 +8,15 @@
 //! All parts are those of the library; everything else is drawn from the seed.
 
 mod answer;
-mod boxes;
+pub(crate) mod boxes;
 mod drafts;
 mod fill;
 mod free;
-mod loom;
-mod parts;
+pub(crate) mod loom;
+pub(crate) mod parts;
 mod rear;
-mod shell;
-mod stage;
+pub(crate) mod shell;
+pub(crate) mod stage;
 mod stats;
 mod ways;
 

@@ -70,9 +70,21 @@ pub struct HiddenAnswer {
 /// When no draft of the seed came to an end; the tests say that the first
 /// hundred do.
 pub fn hidden_job(seed: u64) -> Hidden {
-    let library = Library::embedded();
     let known = drafts::KNOWN.get(seed as usize).copied().unwrap_or(0);
-    (u64::from(known)..DRAFTS)
+    from_draft(seed, u64::from(known))
+}
+
+/// The cavity of a seed, every draft tried anew.
+///
+/// # Panics
+/// As [`hidden_job`].
+pub fn hidden_job_anew(seed: u64) -> Hidden {
+    from_draft(seed, 0)
+}
+
+fn from_draft(seed: u64, first: u64) -> Hidden {
+    let library = Library::embedded();
+    (first..DRAFTS)
         .find_map(|draft| Draft::new(&library, seed, draft)?.finished())
         .unwrap_or_else(|| panic!("no cavity of seed {seed} in {DRAFTS} drafts"))
 }

@@ -9,8 +9,28 @@ use glam::DVec3;
 use super::boxes::Placed;
 use super::shell::Door;
 
-/// Between hidden leads, and to a plug or the chassis, mm.
-const APART: f64 = 0.5;
+/// Room that hidden routes keep beyond what the rules ask, mm.
+#[derive(Clone, Copy, Debug)]
+pub struct Spare {
+    /// To other leads, plugs and the chassis.
+    pub apart: f64,
+    /// To walls, modules and the air of vents.
+    pub little: f64,
+}
+
+impl Spare {
+    /// Nothing but what the rules ask.
+    pub const NONE: Spare = Spare {
+        apart: 0.0,
+        little: 0.0,
+    };
+
+    /// What hidden routes keep.
+    pub const HIDDEN: Spare = Spare {
+        apart: 0.5,
+        little: 0.2,
+    };
+}
 
 /// What a lead ends or starts at.
 #[derive(Clone, Debug)]
@@ -116,7 +136,10 @@ impl Stage {
     }
 
     /// Whether a path may lie here, the others laid already or reserved.
-    pub fn allows(&self, cable: &Cable, path: &Path, others: &[(f64, Path)]) -> bool {
+    ///
+    /// * `spare`: whether to keep a little more room than the rules ask
+    pub fn allows(&self, cable: &Cable, path: &Path, others: &[(f64, Path)], spare: Spare) -> bool {
+        let Spare { apart, little } = spare;
         let half = 0.5 * cable.od;
         let first = usize::from(!matches!(cable.from, Port::Door(..)));
         let count = path.pieces.len();
@@ -128,7 +151,7 @@ impl Stage {
         };
         let others_pass = others
             .iter()
-            .all(|(od, other)| paths_closer_than(path, other, half + 0.5 * od + APART).is_none());
+            .all(|(od, other)| paths_closer_than(path, other, half + 0.5 * od + apart).is_none());
         if !others_pass {
             return false;
         }
@@ -136,17 +159,20 @@ impl Stage {
         let sliding = self.layout.sliding.iter().all(|piece| {
             let own = piece.is_plug() && piece.id == cable.id;
             let path = if own { &off_plug } else { path };
-            clear(path, &piece.solid, half + if own { 0.0 } else { APART })
+            clear(path, &piece.solid, half + if own { 0.0 } else { apart })
         });
         let vents = || {
-            let air = half + geometry::VENT_AIR + 0.2;
+            let air = half + geometry::VENT_AIR + little;
             self.vents.iter().all(|vent| clear(path, vent, air))
         };
-        sliding && vents() && self.walls_allow(cable, path) && self.modules_allow(cable, path)
+        sliding
+            && vents()
+            && self.walls_allow(cable, path, little)
+            && self.modules_allow(cable, path, little)
     }
 
-    fn walls_allow(&self, cable: &Cable, path: &Path) -> bool {
-        let room = 0.5 * cable.od + self.wall_clear + 0.2;
+    fn walls_allow(&self, cable: &Cable, path: &Path, little: f64) -> bool {
+        let room = 0.5 * cable.od + self.wall_clear + little;
         let count = path.pieces.len();
         let (own_wall, inside) = match cable.to {
             Port::Door(door, _) => (self.doors[door].wall, count - 1),
@@ -162,8 +188,8 @@ impl Stage {
         })
     }
 
-    fn modules_allow(&self, cable: &Cable, path: &Path) -> bool {
-        let room = 0.5 * cable.od + super::boxes::CLEAR + 0.2;
+    fn modules_allow(&self, cable: &Cable, path: &Path, little: f64) -> bool {
+        let room = 0.5 * cable.od + super::boxes::CLEAR + little;
         let count = path.pieces.len();
         self.modules.iter().enumerate().all(|(number, module)| {
             let is = |port: &Port| matches!(port, Port::Module(own) if *own == number);

@@ -5,7 +5,7 @@ use glam::DVec3;
 
 use super::fill::Grown;
 use super::free::Room;
-use super::stage::{Cable, Port, Stage};
+use super::stage::{Cable, Port, Spare, Stage};
 
 /// Figures of one hidden cavity.
 #[derive(Clone, Debug, PartialEq)]
@@ -85,7 +85,7 @@ fn direct_failing(stage: &Stage, cables: &[Cable], paths: &[Path], grown: &[Grow
             return true;
         };
         let half = 0.5 * cables[index].od;
-        !stage.allows(&cables[index], way, &[])
+        !stage.allows(&cables[index], way, &[], Spare::NONE)
             || meets_other(index, way)
             || grown
                 .iter()

@@ -5,7 +5,7 @@ use geometry::{Path, Piece};
 use glam::DVec3;
 
 use super::shell::Shell;
-use super::stage::{Cable, Port, Stage};
+use super::stage::{Cable, Port, Spare, Stage};
 use crate::chance::Chance;
 
 /// Orders tried.
@@ -106,7 +106,7 @@ fn way(
         let Some(path) = guess(stage, shell, cable, chance) else {
             continue;
         };
-        if stage.allows(cable, &path, others) {
+        if stage.allows(cable, &path, others, Spare::HIDDEN) {
             good.push(path);
             if good.len() == GOOD {
                 break;

@@ -19,15 +19,10 @@ const REACH: f64 = 2.0;
 
 /// Judges a route against every solid and every vent.
 pub fn solids(scene: &Scene, trace: &Trace, violations: &mut Vec<Violation>) {
-    let tail = trace.tail();
     for body in &scene.bodies {
         let need = 0.5 * trace.lead.od + body.clear;
-        let until = match (body.class, trace.exit) {
-            (Class::Wall, Some(exit)) if pierces(exit, body) => tail,
-            _ => trace.points.len(),
-        };
         let asked = |sample: &Sample| !is_own(trace, body, need, sample);
-        if let Some((gap, at)) = nearest(&trace.points[..until], body, need, asked) {
+        if let Some((gap, at)) = nearest(asked_points(trace, body), body, need, asked) {
             violations.push(trace.violation(Rule::Clearance, &body.id, need - gap, at));
         }
     }
@@ -42,6 +37,15 @@ pub fn solids(scene: &Scene, trace: &Trace, violations: &mut Vec<Violation>) {
         }
     }
     lumps(scene, trace, violations);
+}
+
+/// The points of a route that a solid is held against: all, but for the wall
+/// that its exit is a hole in only those before it runs straight out.
+fn asked_points<'t>(trace: &'t Trace, body: &Body) -> &'t [Sample] {
+    match (body.class, trace.exit) {
+        (Class::Wall, Some(exit)) if pierces(exit, body) => &trace.points[..trace.tail()],
+        _ => &trace.points,
+    }
 }
 
 /// Where the points come nearer to a body than they may, the worst place.
@@ -107,15 +111,15 @@ fn pierces(exit: &Exit, wall: &Body) -> bool {
 /// Lumps in a lead, as round bars of their least thickness.
 fn lumps(scene: &Scene, trace: &Trace, violations: &mut Vec<Violation>) {
     let stiff = trace.lead.start.map_or(0.0, |(_, stiff)| stiff);
-    let tail = trace.tail();
+    let inside = |sample: &Sample| trace.exit.is_none_or(|exit| exit.beyond(sample.at) < 0.0);
     for &[at, length, thick] in &trace.lead.lumps {
         let [from, to] = [at - 0.5 * length, at + 0.5 * length].map(|place| place - stiff);
-        let in_it = |sample: &&Sample| (from..=to).contains(&sample.along);
-        let points: Vec<Sample> = trace.points[..tail].iter().filter(in_it).copied().collect();
+        let in_it = |sample: &Sample| (from..=to).contains(&sample.along) && inside(sample);
         for body in &scene.bodies {
             let need = 0.5 * thick + body.clear;
-            let asked = |sample: &Sample| !is_own(trace, body, need, sample);
-            if let Some((gap, at)) = nearest(&points, body, need, asked) {
+            let asked = |sample: &Sample| in_it(sample) && !is_own(trace, body, need, sample);
+            let points = asked_points(trace, body);
+            if let Some((gap, at)) = nearest(points, body, need, asked) {
                 let against = format!("{} (lump)", body.id);
                 violations.push(trace.violation(Rule::Clearance, &against, need - gap, at));
             }

@@ -4,7 +4,7 @@
 use std::collections::BTreeMap;
 use std::thread;
 
-use acceptance::hidden::{FREE, Hidden, answer_json_of, hidden_job};
+use acceptance::hidden::{FREE, Hidden, answer_json_of, hidden_job, library};
 use acceptance::random_jobs::{JOBS, random_job};
 use acceptance::referee::judge;
 use geometry::{Verdict, fit};
@@ -99,7 +99,7 @@ fn three_hundred_random_cavities_are_valid_jobs() {
     let verdicts = each(JOBS, |seed| {
         let (file, job) = random_job(seed);
         let text = profiles::to_yaml(&file);
-        let opened = profiles::open_text(&text, "job.yaml", None, &profiles::Library::embedded());
+        let opened = profiles::open_text(&text, "job.yaml", None, library());
         assert_eq!(
             opened.map(|opened| opened.job),
             Ok(job.clone()),

@@ -14,7 +14,7 @@ use profiles::schema::{
 
 use crate::chance::Chance;
 use crate::hidden::shell::{self, Door, Shell, mm, mm3, typed};
-use crate::hidden::{boxes, loom, parts, stage::Stage};
+use crate::hidden::{boxes, library, loom, parts, stage::Stage};
 
 /// How many there are.
 pub const JOBS: u64 = 300;
@@ -31,9 +31,8 @@ const TRIES: usize = 60;
 /// When no draft of the seed made a valid job; the tests say that the first
 /// 300 do.
 pub fn random_job(seed: u64) -> (JobFile, Job) {
-    let library = Library::embedded();
     (0..DRAFTS)
-        .find_map(|draft| drafted(&library, seed, draft))
+        .find_map(|draft| drafted(library(), seed, draft))
         .unwrap_or_else(|| panic!("no cavity of seed {seed} in {DRAFTS} drafts"))
 }
 

@@ -20,6 +20,8 @@ pub(crate) mod stage;
 mod stats;
 mod ways;
 
+use std::sync::LazyLock;
+
 use geometry::{Job, Path, Verdict, fit};
 use glam::{DVec2, DVec3};
 use profiles::Library;
@@ -82,10 +84,15 @@ pub fn hidden_job_anew(seed: u64) -> Hidden {
     from_draft(seed, 0)
 }
 
+/// The parts that come with the program, read once.
+pub fn library() -> &'static Library {
+    static LIBRARY: LazyLock<Library> = LazyLock::new(Library::embedded);
+    &LIBRARY
+}
+
 fn from_draft(seed: u64, first: u64) -> Hidden {
-    let library = Library::embedded();
     (first..DRAFTS)
-        .find_map(|draft| Draft::new(&library, seed, draft)?.finished())
+        .find_map(|draft| Draft::new(library(), seed, draft)?.finished())
         .unwrap_or_else(|| panic!("no cavity of seed {seed} in {DRAFTS} drafts"))
 }
 

@@ -2,10 +2,11 @@
 
 use geometry::{Bounds, Path, Solid, closer_than, frame::turn_from_degrees, signed_distance};
 use glam::DVec3;
-use profiles::schema::{BoxFile, CylinderFile, KindFile, ObstacleFile};
+use profiles::schema::KindFile;
 
 use super::free::Room;
-use super::shell::{Shell, mm, mm3};
+use super::grown::{Form, Grown};
+use super::shell::Shell;
 use super::stage::{Cable, Stage};
 use crate::chance::Chance;
 
@@ -32,103 +33,6 @@ const ROOMY: usize = 8;
 
 /// Steps by which a face closes in on what stops it.
 const HALVINGS: usize = 7;
-
-/// An obstacle in place.
-#[derive(Clone, Debug)]
-pub struct Grown {
-    /// Its shape.
-    pub solid: Solid,
-    /// Room to keep from it, mm.
-    pub clear: f64,
-    /// What it is.
-    pub kind: KindFile,
-    /// As a file states it.
-    form: Form,
-}
-
-/// The figures of an obstacle's shape.
-#[derive(Clone, Debug)]
-enum Form {
-    /// Middle, half size, turn in degrees.
-    Block(DVec3, DVec3, DVec3),
-    /// Both ends, diameter.
-    Bar(DVec3, DVec3, f64),
-}
-
-impl Form {
-    fn solid(&self) -> Solid {
-        match *self {
-            Form::Block(centre, half, turned) => {
-                let upright = Solid::block(centre - half, centre + half);
-                if turned == DVec3::ZERO {
-                    upright
-                } else {
-                    upright.turned_about_centre(turn_from_degrees(turned))
-                }
-            }
-            Form::Bar(from, to, diameter) => Solid::cylinder(from, to, diameter),
-        }
-    }
-}
-
-impl Grown {
-    /// Whether it is a rib or a shelf.
-    pub fn is_plate(&self) -> bool {
-        matches!(self.kind, KindFile::Rib | KindFile::Shelf)
-    }
-
-    /// The obstacle as a file states it.
-    pub fn file(&self, number: usize) -> ObstacleFile {
-        let word = match self.kind {
-            KindFile::Rib => "rib",
-            KindFile::Shelf => "shelf",
-            KindFile::Duct => "duct",
-            KindFile::HeaterBox => "heater box",
-            KindFile::Bracket => "bracket",
-            KindFile::Beam => "beam",
-            KindFile::Loom => "factory loom",
-            _ => "pipe",
-        };
-        let (mut block, mut cylinder) = (None, None);
-        match self.form {
-            Form::Block(centre, half, turned) => {
-                let (low, high) = (centre - half, centre + half);
-                let along = |axis: usize| [mm(low[axis]), mm(high[axis])];
-                block = Some(BoxFile {
-                    across: along(0),
-                    depth: along(1),
-                    up: along(2),
-                    turned_deg: turned.to_array(),
-                });
-            }
-            Form::Bar(from, to, diameter) => {
-                cylinder = Some(CylinderFile {
-                    from: mm3(from),
-                    to: mm3(to),
-                    diameter: mm(diameter),
-                });
-            }
-        }
-        ObstacleFile {
-            id: format!("O{number}"),
-            name: format!("{word} {number}"),
-            kind: self.kind,
-            material: None,
-            block,
-            cylinder,
-            outline: None,
-            clear: Some(mm(self.clear)),
-            cut_keep_out: None,
-            cut: Default::default(),
-            cut_from: Vec::new(),
-            max_depth: None,
-            min_from_ends: None,
-            min_web: None,
-            joined_to: Vec::new(),
-            notes: String::new(),
-        }
-    }
-}
 
 /// What obstacles may be grown among.
 pub struct Site<'a> {
@@ -367,16 +271,7 @@ impl<'a> Site<'a> {
 
     /// The shape with its figures as a file states them, if it still has room.
     fn finished(&self, form: Form, wish: Wish) -> Option<Grown> {
-        let typed = |point: DVec3| DVec3::from_array(point.to_array().map(super::shell::typed));
-        let form = match form {
-            Form::Block(centre, half, turned) => {
-                let (low, high) = (typed(centre - half), typed(centre + half));
-                Form::Block(0.5 * (low + high), 0.5 * (high - low), turned)
-            }
-            Form::Bar(from, to, diameter) => {
-                Form::Bar(typed(from), typed(to), super::shell::typed(diameter))
-            }
-        };
+        let form = form.typed();
         let solid = form.solid();
         let exact = Wish { ease: 0.0, ..wish };
         self.allows(&solid, exact).then_some(Grown {

@@ -3,8 +3,8 @@
 use geometry::{Path, Piece, bends::direct, closer_than, paths_closer_than};
 use glam::DVec3;
 
-use super::fill::Grown;
 use super::free::Room;
+use super::grown::Grown;
 use super::stage::{Cable, Port, Spare, Stage};
 
 /// Figures of one hidden cavity.

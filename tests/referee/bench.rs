@@ -26,7 +26,7 @@ fn plain(fixed: Value) -> Value {
         },
         "leads": [{
             "id": "L", "from": { "socket": "S" }, "end": { "exit": "E" }, "cables": 1,
-            "plug": { "style": { "straight": { "body_mm": 30, "relief_mm": 0 } } },
+            "plug": { "style": { "straight": { "body_mm": 30, "relief_mm": 0 } }, "width_mm": 16, "height_mm": 10 },
             "od_mm": 6.0, "straight_run_mm": 10.0, "length_mm": 110.0,
             "published": { "stated": { "times_od": 4 }, "measured": "inside" },
             "slack": { "joint_waste_mm": 5 }, "lumps": [],
@@ -170,6 +170,26 @@ fn figures_worked_by_hand() {
     let found = fault(&|_, answer| answer["proud_mm"] = json!(3.0));
     assert_eq!(found[0].rule, Rule::Start);
     assert!((found[0].by - 3.0).abs() < 1e-9);
+}
+
+#[test]
+fn two_cables_have_a_route_each() {
+    let line = |x: f64| json!([{ "line": [[x, 130, 0], [x, 210, 0]] }]);
+    let route = |cable: u32, x: f64| json!({ "lead": "L", "cable": cable, "path": line(x) });
+    let mut plain = plain(json!([]));
+    plain["leads"][0]["cables"] = json!(2);
+    plain["exits"][0]["shape"]["round"]["diameter_mm"] = json!(20.0);
+    let judged = |routes: [Value; 2]| {
+        judge(&plain, &json!({ "proud_mm": 0, "routes": routes }))
+            .iter()
+            .map(|found| found.rule)
+            .collect::<Vec<_>>()
+    };
+    assert_eq!(judged([route(1, -4.0), route(2, 4.0)]), []);
+    assert_eq!(judged([route(1, -2.9), route(2, 2.9)]), [Rule::LeadToLead]);
+    // The plug is 16 wide, a cable 6: its middle is at most 5 from the middle.
+    assert_eq!(judged([route(1, -5.5), route(2, 4.0)]), [Rule::Start]);
+    assert_eq!(judged([route(1, -4.0), route(1, 4.0)]), [Rule::Missing]);
 }
 
 #[test]

@@ -129,12 +129,12 @@ fn size_exits(doors: &mut [Door], file: &JobFile, library: &Library) -> Option<(
             .leads
             .iter()
             .filter(|lead| lead.end.exit.as_ref() == Some(&door.id));
-        let ods: Vec<f64> = through
-            .map(|lead| {
-                let cable = library.get::<profiles::schema::CablePart>(lead.cable.base()?)?;
-                Some(f64::from(lead.cables) * cable.od.measure()?.value())
-            })
-            .collect::<Option<_>>()?;
+        let mut ods: Vec<f64> = Vec::new();
+        for lead in through {
+            let cable = library.get::<profiles::schema::CablePart>(lead.cable.base()?)?;
+            let od = cable.od.measure()?.value();
+            ods.extend((0..lead.cables).map(|_| od));
+        }
         let (_, radius) = loom::lay(&ods, &vec![glam::DVec2::ZERO; ods.len()]);
         door.radius = typed(radius + 2.0).max(8.0);
     }

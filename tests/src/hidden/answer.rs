@@ -8,12 +8,13 @@ use super::HiddenAnswer;
 /// The hidden answer as `check --layer routed --json` states one: proud 0,
 /// every route, every module.
 pub fn answer_json_of(answer: &HiddenAnswer) -> Value {
-    let routes = answer.routes.iter().map(|(lead, path)| {
+    let routes = answer.routes.iter().map(|route| {
         json!({
-            "lead": lead,
-            "length_mm": path.length(),
-            "least_radius_mm": path.least_radius(),
-            "path": path_json(path),
+            "lead": route.lead,
+            "cable": route.cable + 1,
+            "length_mm": route.path.length(),
+            "least_radius_mm": route.path.least_radius(),
+            "path": path_json(&route.path),
         })
     });
     let modules = answer.modules.iter().map(|(module, centre, size)| {

@@ -1,6 +1,6 @@
 //! One draft of a hidden cavity, from its parts to its answer.
 
-use geometry::{Job, Path, Verdict, fit};
+use geometry::{Job, Lead, LeadEnd, LeadStart, Path, Verdict, fit};
 use glam::{DVec2, DVec3};
 use profiles::Library;
 use profiles::schema::{BendRules, JobFile, LeadEndFile, SlackGoesFile};
@@ -11,7 +11,7 @@ use super::free::Room;
 use super::parts::{self, Kind};
 use super::shell::{self, Door, Shell, mm};
 use super::stage::{self, Cable, Port, Stage};
-use super::{FREE, Hidden, HiddenAnswer, loom, stats, ways};
+use super::{FREE, Hidden, HiddenAnswer, HiddenRoute, loom, stats, ways};
 use crate::chance::Chance;
 
 /// A cavity with everything in it but routes and obstacles.
@@ -160,11 +160,12 @@ impl<'a> Draft<'a> {
         let inlined = profiles::inline(&self.file, self.library).ok()?;
         (fit(&inlined.job).verdict == Verdict::Flush).then(|| Hidden {
             answer: HiddenAnswer {
-                routes: self
-                    .cables
-                    .iter()
-                    .map(|cable| cable.id.clone())
-                    .zip(paths)
+                routes: (self.cables.iter().zip(paths))
+                    .map(|(cable, path)| HiddenRoute {
+                        lead: cable.id.clone(),
+                        cable: cable.number,
+                        path,
+                    })
                     .collect(),
                 modules: (self.stage.modules.iter())
                     .map(|module| (module.id.clone(), module.centre(), module.size()))
@@ -202,10 +203,18 @@ impl<'a> Draft<'a> {
     /// Every lead through an exit long enough for its hidden route, the rest
     /// of it beyond the exit.
     fn set_lengths(&mut self, paths: &[Path]) {
-        for ((lead, cable), path) in self.file.leads.iter_mut().zip(&self.cables).zip(paths) {
-            if matches!(cable.to, Port::Door(..)) {
-                let slack = self.chance.within(30.0, 300.0);
-                lead.length = Some(mm((cable.stiff + path.length() + slack).ceil()));
+        for lead in &mut self.file.leads {
+            let of_it = self
+                .cables
+                .iter()
+                .zip(paths)
+                .filter(|(cable, _)| cable.id == lead.id);
+            let needed = of_it
+                .filter(|(cable, _)| matches!(cable.to, Port::Door(..)))
+                .map(|(cable, path)| cable.stiff + path.length())
+                .reduce(f64::max);
+            if let Some(needed) = needed {
+                lead.length = Some(mm((needed + self.chance.within(30.0, 300.0)).ceil()));
                 lead.slack.goes = SlackGoesFile::Beyond;
             }
         }
@@ -245,41 +254,48 @@ fn to_door(doors: &[Door], file: &JobFile, socket: usize, chance: &mut Chance) -
     exit_end(nearer.id.clone())
 }
 
-/// The leads of a job as they are to be laid; places in the exits still open.
+/// The cables of a job's leads as they are to be laid; places in the exits still open.
 fn cables(job: &Job, stage: &Stage) -> Option<Vec<Cable>> {
+    let mut cables = Vec::new();
+    for lead in &job.leads {
+        for number in 0..lead.cables {
+            cables.push(cable(job, stage, lead, number)?);
+        }
+    }
+    Some(cables)
+}
+
+/// One cable of a lead; several leave their plug side by side across its width.
+fn cable(job: &Job, stage: &Stage, lead: &Lead, number: u32) -> Option<Cable> {
     let module_number = |id: &str| job.modules.iter().position(|module| module.id == id);
-    job.leads
-        .iter()
-        .map(|lead| {
-            let (from, stiff) = match &lead.from {
-                geometry::LeadStart::Socket(_) => {
-                    let (at, way, stiff) = stage::plug_end(job, &stage.layout, lead)?;
-                    (Port::Plug(at, way), stiff)
-                }
-                geometry::LeadStart::Module(id) => (Port::Module(module_number(id)?), 0.0),
-            };
-            let to = match &lead.end {
-                geometry::LeadEnd::Exit(id) => {
-                    let door = stage.doors.iter().position(|door| door.id == *id)?;
-                    Port::Door(door, stage.doors[door].centre)
-                }
-                geometry::LeadEnd::Module(id) => Port::Module(module_number(id)?),
-                geometry::LeadEnd::FactoryPlug(_) => return None,
-            };
-            let one = lead.cable.od.value();
-            // One or two cables; of two the inner one keeps its rule.
-            let od = one * f64::from(lead.cables);
-            Some(Cable {
-                id: lead.id.clone(),
-                from,
-                to,
-                od,
-                radius: lead.cable.rule(job.rules).centreline(one) + 0.5 * (od - one),
-                straight: lead.cable.straight_run,
-                stiff,
-            })
-        })
-        .collect()
+    let (from, stiff) = match &lead.from {
+        LeadStart::Socket(_) => {
+            let (at, way, stiff) = stage::plug_end(job, &stage.layout, lead)?;
+            let share = (f64::from(number) + 0.5) / f64::from(lead.cables) - 0.5;
+            let abreast = share * lead.plug.width.value() * DVec3::X;
+            (Port::Plug(at + abreast, way), stiff)
+        }
+        LeadStart::Module(id) => (Port::Module(module_number(id)?), 0.0),
+    };
+    let to = match &lead.end {
+        LeadEnd::Exit(id) => {
+            let door = stage.doors.iter().position(|door| door.id == *id)?;
+            Port::Door(door, stage.doors[door].centre)
+        }
+        LeadEnd::Module(id) => Port::Module(module_number(id)?),
+        LeadEnd::FactoryPlug(_) => return None,
+    };
+    let od = lead.cable.od.value();
+    Some(Cable {
+        id: lead.id.clone(),
+        number,
+        from,
+        to,
+        od,
+        radius: lead.cable.rule(job.rules).centreline(od),
+        straight: lead.cable.straight_run,
+        stiff,
+    })
 }
 
 /// Gives the leads of every exit their places in it, and the exit its size.

@@ -56,10 +56,21 @@ pub struct Hidden {
 /// The known good answer, the unit at proud 0.
 #[derive(Clone, Debug)]
 pub struct HiddenAnswer {
-    /// Id of each lead and its route.
-    pub routes: Vec<(String, Path)>,
+    /// The route of every cable of every lead.
+    pub routes: Vec<HiddenRoute>,
     /// Id of each module, its middle and its size (across, depth, up), mm.
     pub modules: Vec<(String, DVec3, DVec3)>,
+}
+
+/// The way of one cable.
+#[derive(Clone, Debug, PartialEq)]
+pub struct HiddenRoute {
+    /// Id of its lead.
+    pub lead: String,
+    /// Which cable of the lead, from 0.
+    pub cable: u32,
+    /// Its middle, from the plug or module to its end.
+    pub path: Path,
 }
 
 /// The cavity of a seed.

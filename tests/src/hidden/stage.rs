@@ -43,16 +43,18 @@ pub enum Port {
     Door(usize, DVec3),
 }
 
-/// A lead to be laid.
+/// One cable of a lead, to be laid.
 #[derive(Clone, Debug)]
 pub struct Cable {
     /// Id of the lead.
     pub id: String,
+    /// Which of its cables, from 0.
+    pub number: u32,
     /// Where it starts.
     pub from: Port,
     /// Where it ends.
     pub to: Port,
-    /// Diameter of all its cables together, mm.
+    /// Diameter, mm.
     pub od: f64,
     /// Tightest turn at its middle, mm.
     pub radius: f64,
@@ -66,6 +68,8 @@ pub struct Cable {
 pub struct Stage {
     /// The job without obstacles, as solids.
     pub layout: Layout,
+    /// How many leads there are.
+    pub leads: usize,
     /// Room to the walls, mm.
     pub wall_clear: f64,
     /// Exits.
@@ -128,6 +132,7 @@ impl Stage {
             .collect();
         Stage {
             layout,
+            leads: job.leads.len(),
             wall_clear: job.cavity.wall_clear,
             doors,
             modules,

@@ -12,6 +12,8 @@ use super::stage::{Cable, Port, Spare, Stage};
 pub struct Stats {
     /// Leads.
     pub leads: usize,
+    /// Cables of all leads.
+    pub cables: usize,
     /// Obstacles, ribs and shelves among them.
     pub obstacles: usize,
     /// Plates of 2 to 3 mm.
@@ -26,7 +28,7 @@ pub struct Stats {
     pub near_obstacles: usize,
     /// Length of each route over the straight distance of its ends.
     pub over_direct: Vec<f64>,
-    /// Leads whose own shortest way meets a solid or another's shortest way.
+    /// Cables whose own shortest way meets a solid or another's shortest way.
     pub direct_failing: usize,
     /// Drafts thrown away before this one.
     pub thrown_away: u64,
@@ -49,7 +51,8 @@ pub fn stats(
     let spares: Vec<f64> = grown.iter().map(spare).collect();
     let straight = |path: &Path| path.start().distance(path.end());
     Stats {
-        leads: cables.len(),
+        leads: stage.leads,
+        cables: cables.len(),
         obstacles: grown.len(),
         ribs: grown.iter().filter(|grown| grown.is_plate()).count(),
         free_share: room.free_share(),
@@ -65,7 +68,7 @@ pub fn stats(
     }
 }
 
-/// How many leads fail when each takes its own shortest way between the ends
+/// How many cables fail when each takes its own shortest way between the ends
 /// of its hidden route.
 fn direct_failing(stage: &Stage, cables: &[Cable], paths: &[Path], grown: &[Grown]) -> usize {
     let ways: Vec<Option<Path>> = cables

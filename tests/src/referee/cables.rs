@@ -14,10 +14,12 @@ pub struct Lead {
     pub from: Port,
     /// What it ends at.
     pub to: Port,
-    /// Where its cable leaves the plug in its socket, and stiff length up to
-    /// there, mm; `None` when a module carries it.
-    pub start: Option<(Mouth, f64)>,
-    /// Diameter of all its cables together, mm.
+    /// Where its cable leaves the plug in its socket, half the plug's size
+    /// across, and stiff length up to there, mm; `None` when a module carries it.
+    pub start: Option<(Mouth, DVec3, f64)>,
+    /// How many cables it has.
+    pub cables: u32,
+    /// Diameter of one cable, mm.
     pub od: f64,
     /// Tightest turn at its middle, mm.
     pub radius: f64,
@@ -47,7 +49,6 @@ impl Lead {
         };
         let (from, to) = (port(&value["from"])?, port(&value["end"])?);
         let one = number(value, "od_mm")?;
-        let cables = number(value, "cables")?;
         let lump = |lump: &Value| {
             let size = super::read::point(lump, "size_mm")?;
             Ok([number(lump, "at_mm")?, size.x, size.y.min(size.z)])
@@ -57,7 +58,8 @@ impl Lead {
                 Port::Socket(socket) => Some(start(value, socket, plain, chassis)?),
                 _ => None,
             },
-            od: together(one, cables),
+            cables: number(value, "cables")? as u32,
+            od: one,
             radius: radius(value, &text(plain, "bend_rules")?, one)?,
             straight_run: number(value, "straight_run_mm")?,
             length: value["length_mm"].as_f64(),
@@ -74,43 +76,49 @@ impl Lead {
     }
 }
 
-/// Where a cable leaves the plug in a socket, and the stiff length up to there.
+impl Lead {
+    /// Diameter of all its cables laid as one, mm.
+    ///
+    /// Ratios of the smallest circle around up to seven equal ones: R. L. Graham,
+    /// B. D. Lubachevsky, K. J. Nurmela, P. R. J. Östergård, "Congruent circles
+    /// packed in a circle", 1998 (from memory). More than seven: by area, which
+    /// no packing beats.
+    pub fn together(&self) -> f64 {
+        const RATIOS: [f64; 8] = [1.0, 1.0, 2.0, 2.154_700, 2.414_213, 2.701_301, 3.0, 3.0];
+        match RATIOS.get(self.cables as usize) {
+            Some(ratio) => ratio * self.od,
+            None => f64::from(self.cables).sqrt() * self.od,
+        }
+    }
+}
+
+/// Where a cable leaves the plug in a socket, half the plug's size across, and
+/// the stiff length up to there.
 fn start(
     lead: &Value,
     socket: &str,
     plain: &Value,
     chassis: &Chassis,
-) -> Result<(Mouth, f64), Unreadable> {
+) -> Result<(Mouth, DVec3, f64), Unreadable> {
     let sockets = list(&plain["unit"], "sockets")?;
     let found = sockets.iter().find(|it| it["id"] == socket);
     let found = found.ok_or_else(|| Unreadable(format!("no socket {socket}")))?;
     let face = chassis.mouth(&text(found, "face")?, flat(&found["at_mm"])?)?;
     let socket_face = face.at + number(found, "stands_out_mm")? * face.way;
-    let style = &lead["plug"]["style"];
+    let plug = &lead["plug"];
+    let style = &plug["style"];
+    let half = 0.5 * face.lying(number(plug, "width_mm")?, number(plug, "height_mm")?);
     if style["straight"].is_object() {
         let of = &style["straight"];
         let stiff = number(of, "body_mm")? + number(of, "relief_mm")?;
         let at = socket_face + stiff * face.way;
-        return Ok((Mouth { at, way: face.way }, stiff));
+        return Ok((Mouth { at, way: face.way }, half, stiff));
     }
     let of = &style["right_angle"];
     let (out, reach) = (0.5 * number(of, "stands_mm")?, number(of, "reach_mm")?);
     let way = side(&text(of, "toward")?)?;
     let at: DVec3 = socket_face + out * face.way + reach * way;
-    Ok((Mouth { at, way }, out + reach))
-}
-
-/// Diameter of the smallest circle around equal cables.
-///
-/// Ratios for up to seven: R. L. Graham, B. D. Lubachevsky, K. J. Nurmela,
-/// P. R. J. Östergård, "Congruent circles packed in a circle", 1998 (from
-/// memory). More than seven: by area, which no packing beats.
-fn together(one: f64, cables: f64) -> f64 {
-    const RATIOS: [f64; 7] = [1.0, 2.0, 2.154_700, 2.414_213, 2.701_301, 3.0, 3.0];
-    match RATIOS.get(cables as usize - 1) {
-        Some(ratio) => ratio * one,
-        None => cables.sqrt() * one,
-    }
+    Ok((Mouth { at, way }, half, out + reach))
 }
 
 /// The tightest turn at the middle of a cable by the job's set of rules, mm.

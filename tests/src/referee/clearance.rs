@@ -20,13 +20,13 @@ const REACH: f64 = 2.0;
 /// Judges a route against every solid and every vent.
 pub fn solids(scene: &Scene, trace: &Trace, violations: &mut Vec<Violation>) {
     for body in &scene.bodies {
-        let need = 0.5 * trace.lead.od + body.clear;
+        let need = 0.5 * trace.od + body.clear;
         let asked = |sample: &Sample| !is_own(trace, body, need, sample);
         if let Some((gap, at)) = nearest(asked_points(trace, body), body, need, asked) {
             violations.push(trace.violation(Rule::Clearance, &body.id, need - gap, at));
         }
     }
-    let need = 0.5 * trace.lead.od + scene.vent_air;
+    let need = 0.5 * trace.od + scene.vent_air;
     for vent in &scene.vents {
         let distances = trace.points.iter().filter_map(|sample| {
             let distance = vent.distance_within(sample.at, need - TOLERANCE)?;
@@ -110,7 +110,7 @@ fn pierces(exit: &Exit, wall: &Body) -> bool {
 
 /// Lumps in a lead, as round bars of their least thickness.
 fn lumps(scene: &Scene, trace: &Trace, violations: &mut Vec<Violation>) {
-    let stiff = trace.lead.start.map_or(0.0, |(_, stiff)| stiff);
+    let stiff = trace.lead.start.map_or(0.0, |(_, _, stiff)| stiff);
     let inside = |sample: &Sample| trace.exit.is_none_or(|exit| exit.beyond(sample.at) < 0.0);
     for &[at, length, thick] in &trace.lead.lumps {
         let [from, to] = [at - 0.5 * length, at + 0.5 * length].map(|place| place - stiff);
@@ -129,7 +129,7 @@ fn lumps(scene: &Scene, trace: &Trace, violations: &mut Vec<Violation>) {
 
 /// Judges two routes against each other.
 pub fn leads(trace: &Trace, other: &Trace, violations: &mut Vec<Violation>) {
-    let need = 0.5 * (trace.lead.od + other.lead.od);
+    let need = 0.5 * (trace.od + other.od);
     let most = need - TOLERANCE;
     let mut worst: Option<(f64, DVec3)> = None;
     for batch in trace.points.chunks(BATCH) {

@@ -14,8 +14,18 @@ const SQUARE: f64 = 0.05;
 /// straight as far as it must.
 pub fn start(scene: &Scene, trace: &Trace, violations: &mut Vec<Violation>) {
     let first = trace.first();
-    if let Some((mouth, _)) = &trace.lead.start {
-        let off = first.at.distance(mouth.at);
+    if let Some((mouth, half, _)) = &trace.lead.start {
+        // One cable leaves the middle of its plug; several leave it side by
+        // side, each within its outline.
+        let aside = first.at - mouth.at;
+        let along = aside.dot(mouth.way);
+        let room = if trace.alone {
+            DVec3::ZERO
+        } else {
+            (*half - DVec3::splat(0.5 * trace.od)).max(DVec3::ZERO)
+        };
+        let over = (aside - along * mouth.way).abs() - room;
+        let off = over.max(DVec3::ZERO).length().max(along.abs());
         if off > TOLERANCE {
             violations.push(trace.violation(Rule::Start, "its plug", off, first.at));
         }
@@ -87,7 +97,7 @@ fn through(exit: &Exit, trace: &Trace, violations: &mut Vec<Violation>) {
         violations.push(trace.violation(Rule::End, "starts beyond its exit", 0.0, last.at));
         return;
     };
-    let squeeze = 0.5 * trace.lead.od - exit.to_rim(crossing.at);
+    let squeeze = 0.5 * trace.od - exit.to_rim(crossing.at);
     if squeeze > TOLERANCE {
         violations.push(trace.violation(Rule::End, "rim of its exit", squeeze, crossing.at));
     }
@@ -145,7 +155,7 @@ fn at_module(
         violations.push(trace.violation(rule, "square to the module", skew, end.at));
     }
     for other in (0..3).filter(|other| *other != axis) {
-        let past = over[other] + 0.5 * trace.lead.od;
+        let past = over[other] + 0.5 * trace.od;
         if past > TOLERANCE {
             violations.push(trace.violation(rule, "edge of the module", past, end.at));
         }

@@ -16,7 +16,7 @@ pub fn judge(trace: &Trace, violations: &mut Vec<Violation>) {
         Some(exit) => crossing(exit, trace).map_or(whole, |sample| sample.along),
         None => whole,
     };
-    let stiff = lead.start.map_or(0.0, |(_, stiff)| stiff);
+    let stiff = lead.start.map_or(0.0, |(_, _, stiff)| stiff);
     let needed = stiff + to_exit + lead.beyond + lead.joint_waste;
     let at = trace.last().at;
     let mut fault = |rule, against: &str, by: f64| {
@@ -41,9 +41,9 @@ pub fn judge(trace: &Trace, violations: &mut Vec<Violation>) {
         }
     }
     if let Some(od) = stated("od_mm")
-        && lead.od - od > STATED
+        && trace.od - od > STATED
     {
-        fault(Rule::Misstated, "od_mm", lead.od - od);
+        fault(Rule::Misstated, "od_mm", trace.od - od);
     }
     if let Some(rule) = stated("rule_radius_mm")
         && lead.radius - rule > STATED

@@ -127,7 +127,8 @@ fn judged(plain: &Value, answer: &Value) -> Result<Vec<Violation>, Unreadable> {
     Ok(violations)
 }
 
-/// The routes of an answer, each with its lead; a lead without one is a violation.
+/// The routes of an answer, each with its lead: one for every cable (`cable`
+/// from 1), or one for all of them laid as one. Anything else is a violation.
 fn traces<'a>(
     scene: &'a Scene,
     answer: &Value,
@@ -139,21 +140,26 @@ fn traces<'a>(
         if scene.lies_outside(lead) {
             continue;
         }
-        let mut of_it = routes.iter().filter(|route| route["lead"] == lead.id);
-        match (of_it.next(), of_it.next()) {
-            (Some(route), None) => traces.push(Trace::read(lead, scene, route)?),
-            (found, _) => violations.push(Violation {
+        let of_it: Vec<&Value> = routes
+            .iter()
+            .filter(|route| route["lead"] == lead.id)
+            .collect();
+        let mut numbers: Vec<u64> = of_it.iter().filter_map(|it| it["cable"].as_u64()).collect();
+        numbers.sort_unstable();
+        let one_each = numbers == (1..=u64::from(lead.cables)).collect::<Vec<_>>();
+        if of_it.len() == 1 || one_each {
+            let alone = of_it.len() == 1;
+            for route in of_it {
+                traces.push(Trace::read(lead, scene, route, alone)?);
+            }
+        } else {
+            violations.push(Violation {
                 rule: Rule::Missing,
                 what: lead.id.clone(),
-                against: if found.is_some() {
-                    "more than one route"
-                } else {
-                    "no route"
-                }
-                .to_owned(),
+                against: format!("{} routes for {} cables", of_it.len(), lead.cables),
                 by: 0.0,
                 at: None,
-            }),
+            });
         }
     }
     Ok(traces)

@@ -30,6 +30,20 @@ pub struct Mouth {
     pub way: DVec3,
 }
 
+impl Mouth {
+    /// A plug's width and height as they lie in a socket, along the axes of the
+    /// frame: on a side of the unit its width lies along depth.
+    pub fn lying(&self, width: f64, height: f64) -> DVec3 {
+        if self.way.y != 0.0 {
+            DVec3::new(width, 0.0, height)
+        } else if self.way.x != 0.0 {
+            DVec3::new(0.0, width, height)
+        } else {
+            DVec3::new(height, width, 0.0)
+        }
+    }
+}
+
 /// The box of the unit in place.
 pub struct Chassis {
     centre: DVec2,

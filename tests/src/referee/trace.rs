@@ -33,10 +33,14 @@ enum Piece {
     },
 }
 
-/// The route of one lead.
+/// The route of one cable, or of all cables of a lead laid as one.
 pub struct Trace<'a> {
     /// Its lead.
     pub lead: &'a Lead,
+    /// Whether it is the lead's only route.
+    pub alone: bool,
+    /// Diameter of what is laid, mm.
+    pub od: f64,
     /// The exit it leaves by.
     pub exit: Option<&'a Exit>,
     /// The answer's own figures.
@@ -59,7 +63,14 @@ pub struct Sample {
 
 impl<'a> Trace<'a> {
     /// A route of the answer.
-    pub fn read(lead: &'a Lead, scene: &'a Scene, route: &Value) -> Result<Trace<'a>, Unreadable> {
+    ///
+    /// * `alone`: whether it is the lead's only route
+    pub fn read(
+        lead: &'a Lead,
+        scene: &'a Scene,
+        route: &Value,
+        alone: bool,
+    ) -> Result<Trace<'a>, Unreadable> {
         let pieces: Vec<Piece> = list(route, "path")?
             .iter()
             .map(piece)
@@ -79,6 +90,8 @@ impl<'a> Trace<'a> {
         }
         Ok(Trace {
             lead,
+            alone,
+            od: if alone { lead.together() } else { lead.od },
             exit,
             stated: route.clone(),
             points,
@@ -102,7 +115,7 @@ impl<'a> Trace<'a> {
         let Some(exit) = self.exit else {
             return self.points.len();
         };
-        let room = 0.5 * self.lead.od - TOLERANCE;
+        let room = 0.5 * self.od - TOLERANCE;
         let straight = |sample: &Sample| {
             sample.way.angle_between(exit.mouth.way) <= SKEW && exit.to_rim(sample.at) >= room
         };

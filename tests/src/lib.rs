@@ -1,5 +1,9 @@
 //! Support for the acceptance tests: small jobs made in code, the window without a display.
 
+pub mod chance;
+pub mod hidden;
 pub mod jobs;
+pub mod random_jobs;
 pub mod rasteriser;
+pub mod referee;
 pub mod window;

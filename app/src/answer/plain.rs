@@ -4,7 +4,7 @@
 use geometry::{
     BendLine, BendRadius, BendRule, Cut, CutLimits, Edge, ExitShape, FixedClass, Hold, Job, Layout,
     Lead, LeadEnd, LeadStart, Makeup, ModulePlace, PlugStyle, Reading, RuleSet, Run, Section,
-    Shape, SlidingClass, Solid,
+    Shape, SlackGoes, SlidingClass, Solid,
 };
 use glam::{DVec2, DVec3};
 use serde::Serialize;
@@ -262,6 +262,7 @@ fn unit(job: &Job, layout: &Layout) -> Value {
     let unit = &job.unit;
     json!({
         "id": unit.id, "name": unit.name, "mass_kg": unit.mass,
+        "vent_air_mm": geometry::VENT_AIR,
         "chassis_front_mm": layout.chassis_front, "chassis_rear_mm": layout.chassis_rear,
         "sockets": unit.sockets.iter().map(|socket| json!({
             "id": socket.id, "name": socket.name, "face": face_word(socket.face),
@@ -345,6 +346,10 @@ fn lead(job: &Job, lead: &Lead) -> Value {
         "lumps": lead.lumps.iter().map(|lump| json!({
             "name": lump.name, "size_mm": point(lump.size), "at_mm": lump.at,
         })).collect::<Vec<_>>(),
+        "slack": { "goes": slack_word(lead.slack.goes), "joint_waste_mm": lead.slack.joint_waste },
+        "service_reach": {
+            "pull_out_mm": lead.service_reach.pull_out, "required": lead.service_reach.required,
+        },
     })
 }
 
@@ -357,6 +362,14 @@ fn loom(makeup: &Makeup) -> Value {
     json!({
         "exit": makeup.exit, "wrap_mm": makeup.wrap, "taped": taped.collect::<Vec<_>>(),
     })
+}
+
+fn slack_word(goes: SlackGoes) -> &'static str {
+    match goes {
+        SlackGoes::Stow => "stow",
+        SlackGoes::Beyond => "beyond",
+        SlackGoes::Cut => "cut",
+    }
 }
 
 fn module(module: &geometry::Module) -> Value {
@@ -383,8 +396,10 @@ fn exit(exit: &geometry::Exit) -> Value {
             json!({ "polygon": { "corners_mm": corners } })
         }
     };
+    let [width, height] = exit.axes();
     json!({
         "id": exit.id, "name": exit.name, "centre": point(exit.centre),
-        "direction": point(exit.direction), "shape": shape, "run_beyond_mm": exit.run_beyond,
+        "direction": point(exit.direction), "width_axis": point(width), "height_axis": point(height),
+        "shape": shape, "run_beyond_mm": exit.run_beyond,
     })
 }

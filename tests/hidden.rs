@@ -6,9 +6,10 @@ use std::thread;
 
 use acceptance::hidden::{FREE, Hidden, answer_json_of, hidden_job, library};
 use acceptance::random_jobs::{JOBS, random_job};
-use acceptance::referee::judge;
+use acceptance::referee::{Rule, Violation, judge};
 use geometry::{Verdict, fit};
 use seatwell::answer::PlainJob;
+use serde_json::json;
 
 /// Something for every seed, on as many threads as there are.
 fn each<T: Send>(seeds: u64, make: impl Fn(u64) -> T + Sync) -> BTreeMap<u64, T> {
@@ -95,7 +96,7 @@ fn the_same_seed_gives_the_same_cavity() {
 }
 
 #[test]
-fn three_hundred_random_cavities_are_valid_jobs() {
+fn three_hundred_random_cavities_are_valid_jobs_and_the_unit_stands_clear() {
     let verdicts = each(JOBS, |seed| {
         let (file, job) = random_job(seed);
         let text = profiles::to_yaml(&file);
@@ -105,7 +106,17 @@ fn three_hundred_random_cavities_are_valid_jobs() {
             Ok(job.clone()),
             "seed {seed} as a file"
         );
-        fit(&job).verdict
+        let fit = fit(&job);
+        let plain = serde_json::to_value(PlainJob::of(&job)).expect("plain jobs are JSON");
+        let found = judge(&plain, &json!({ "proud_mm": fit.proud }));
+        let stands = |found: &&Violation| matches!(found.rule, Rule::Unreadable | Rule::Unit);
+        let wrong: Vec<_> = found.iter().filter(stands).collect();
+        assert!(
+            wrong.is_empty(),
+            "seed {seed} at {:?} proud: {wrong:?}",
+            fit.proud
+        );
+        fit.verdict
     });
     for verdict in [Verdict::Flush, Verdict::Blocked] {
         let count = verdicts.values().filter(|found| **found == verdict).count();

@@ -2,4 +2,5 @@
 //! kind of fault planted in it is found.
 
 mod bench;
+mod embedded;
 mod planted;

@@ -1,9 +1,10 @@
 //! Obstacles grown around the hidden routes until most of the room is taken.
 
-use geometry::{Bounds, Path, Solid, closer_than, frame::turn_from_degrees, signed_distance};
+use geometry::{Bounds, Path, Solid, frame::turn_from_degrees, signed_distance};
 use glam::DVec3;
 use profiles::schema::KindFile;
 
+use super::boxed::Boxed;
 use super::free::Room;
 use super::grown::{Form, Grown};
 use super::shell::Shell;
@@ -38,7 +39,7 @@ const HALVINGS: usize = 7;
 pub struct Site<'a> {
     shell: &'a Shell,
     kept: Vec<(Solid, Bounds)>,
-    routes: Vec<(&'a Cable, &'a Path)>,
+    routes: Vec<(&'a Cable, Boxed<'a>)>,
     /// Points of the routes every 10 mm.
     along: Vec<DVec3>,
     grown: Vec<(Grown, Bounds)>,
@@ -64,7 +65,7 @@ impl<'a> Site<'a> {
         Site {
             shell,
             kept: kept.map(|solid| (solid.clone(), solid.bounds())).collect(),
-            routes: cables.iter().zip(paths).collect(),
+            routes: cables.iter().zip(paths.iter().map(Boxed::new)).collect(),
             along: paths.iter().flat_map(dots).collect(),
             grown: Vec::new(),
         }
@@ -302,8 +303,9 @@ impl<'a> Site<'a> {
             .iter()
             .all(|(kept, around)| apart(kept, around, room))
             && (self.grown.iter()).all(|(grown, around)| apart(&grown.solid, around, ROUNDING))
-            && self.routes.iter().all(|(cable, path)| {
-                closer_than(path, solid, 0.5 * cable.od + room + wish.ease).is_none()
+            && self.routes.iter().all(|(cable, route)| {
+                let room = 0.5 * cable.od + room + wish.ease;
+                !route.comes_near(0..route.path.pieces.len(), solid, &bounds, room)
             })
     }
 }

@@ -8,6 +8,7 @@
 //! All parts are those of the library; everything else is drawn from the seed.
 
 mod answer;
+mod boxed;
 pub(crate) mod boxes;
 mod draft;
 mod drafts;

@@ -2,10 +2,11 @@
 
 use geometry::{
     Job, Layout, Lead, LeadStart, Path, PlugStyle, Reading, SlidingClass, SocketFace, Solid,
-    closer_than, lay_out, path_to_solid, paths_closer_than,
+    lay_out, path_to_solid,
 };
 use glam::DVec3;
 
+use super::boxed::Boxed;
 use super::boxes::Placed;
 use super::shell::Door;
 
@@ -142,73 +143,63 @@ impl Stage {
 
     /// Whether a path may lie here, the others laid already or reserved.
     ///
-    /// * `spare`: whether to keep a little more room than the rules ask
-    pub fn allows(&self, cable: &Cable, path: &Path, others: &[(f64, Path)], spare: Spare) -> bool {
+    /// * `others`: each with its diameter, mm
+    /// * `spare`: room beyond what the rules ask
+    pub fn allows(
+        &self,
+        cable: &Cable,
+        path: &Path,
+        others: &[(f64, Boxed)],
+        spare: Spare,
+    ) -> bool {
         let Spare { apart, little } = spare;
         let half = 0.5 * cable.od;
-        let first = usize::from(!matches!(cable.from, Port::Door(..)));
+        let boxed = Boxed::new(path);
         let count = path.pieces.len();
-        let inner = |from: usize, to: usize| Path {
-            pieces: path.pieces[from.min(count)..to.max(from).min(count)].to_vec(),
-        };
-        let clear = |path: &Path, solid: &Solid, room: f64| {
-            path.pieces.is_empty() || closer_than(path, solid, room).is_none()
-        };
-        let others_pass = others
-            .iter()
-            .all(|(od, other)| paths_closer_than(path, other, half + 0.5 * od + apart).is_none());
-        if !others_pass {
+        let meets = |(od, other): &(f64, Boxed)| boxed.meets(other, half + 0.5 * od + apart);
+        if others.iter().any(meets) {
             return false;
         }
-        let off_plug = inner(first, count);
-        let sliding = self.layout.sliding.iter().all(|piece| {
+        let first = usize::from(!matches!(cable.from, Port::Door(..)));
+        let sliding = self.layout.sliding.iter().any(|piece| {
             let own = piece.is_plug() && piece.id == cable.id;
-            let path = if own { &off_plug } else { path };
-            clear(path, &piece.solid, half + if own { 0.0 } else { apart })
+            let pieces = if own { first } else { 0 }..count;
+            let room = half + if own { 0.0 } else { apart };
+            boxed.comes_near(pieces, &piece.solid, &piece.solid.bounds(), room)
         });
-        let vents = || {
-            let air = half + geometry::VENT_AIR + little;
-            self.vents.iter().all(|vent| clear(path, vent, air))
-        };
-        sliding
-            && vents()
-            && self.walls_allow(cable, path, little)
-            && self.modules_allow(cable, path, little)
+        let air = half + geometry::VENT_AIR + little;
+        let near_vent = |vent: &Solid| boxed.comes_near(0..count, vent, &vent.bounds(), air);
+        !sliding
+            && !self.vents.iter().any(near_vent)
+            && self.walls_allow(cable, &boxed, count, little)
+            && self.modules_allow(cable, &boxed, count, little)
     }
 
-    fn walls_allow(&self, cable: &Cable, path: &Path, little: f64) -> bool {
+    fn walls_allow(&self, cable: &Cable, path: &Boxed, count: usize, little: f64) -> bool {
         let room = 0.5 * cable.od + self.wall_clear + little;
-        let count = path.pieces.len();
         let (own_wall, inside) = match cable.to {
             Port::Door(door, _) => (self.doors[door].wall, count - 1),
             _ => ("", count),
         };
-        let inside = Path {
-            pieces: path.pieces[..inside].to_vec(),
-        };
-        self.layout.walls.iter().all(|wall| {
+        !self.layout.walls.iter().any(|wall| {
             let pierced = !own_wall.is_empty() && wall.name.starts_with(own_wall);
-            let path = if pierced { &inside } else { path };
-            path.pieces.is_empty() || closer_than(path, &wall.solid, room).is_none()
+            let pieces = 0..if pierced { inside } else { count };
+            path.comes_near(pieces, &wall.solid, &wall.solid.bounds(), room)
         })
     }
 
-    fn modules_allow(&self, cable: &Cable, path: &Path, little: f64) -> bool {
+    fn modules_allow(&self, cable: &Cable, path: &Boxed, count: usize, little: f64) -> bool {
         let room = 0.5 * cable.od + super::boxes::CLEAR + little;
-        let count = path.pieces.len();
-        self.modules.iter().enumerate().all(|(number, module)| {
+        !self.modules.iter().enumerate().any(|(number, module)| {
             let is = |port: &Port| matches!(port, Port::Module(own) if *own == number);
             let from = usize::from(is(&cable.from));
             let to = count - usize::from(is(&cable.to));
-            let path = Path {
-                pieces: path.pieces[from..to.max(from)].to_vec(),
-            };
-            path.pieces.is_empty() || closer_than(&path, &module.solid(), room).is_none()
+            let solid = module.solid();
+            path.comes_near(from..to.max(from), &solid, &solid.bounds(), room)
         })
     }
 
-    /// Solids that no obstacle comes near, at the seat or on the way in, each
-    /// with whether the turn room of a plug.
+    /// Solids that no obstacle comes near, at the seat or on the way in.
     pub fn kept_free(&self) -> Vec<Solid> {
         let layout = &self.layout;
         let mut kept: Vec<Solid> = layout

@@ -4,6 +4,7 @@
 use geometry::{Path, Piece};
 use glam::DVec3;
 
+use super::boxed::Boxed;
 use super::shell::Shell;
 use super::stage::{Cable, Port, Spare, Stage};
 use crate::chance::Chance;
@@ -63,15 +64,22 @@ fn lay_in(
     let mut laid: Vec<Option<Path>> = vec![None; cables.len()];
     for (place, &index) in order.iter().enumerate() {
         let cable = &cables[index];
-        let mut others: Vec<(f64, Path)> = Vec::new();
-        for (other, path) in laid.iter().enumerate() {
-            others.extend(path.clone().map(|path| (cables[other].od, path)));
-        }
-        for &later in &order[place + 1..] {
-            let stubs = stubs(stage, &cables[later]);
-            others.extend(stubs.into_iter().map(|stub| (cables[later].od, stub)));
-        }
-        laid[index] = Some(way(stage, shell, cable, &others, chance).ok_or(place)?);
+        let stubs: Vec<(f64, Path)> = (order[place + 1..].iter())
+            .flat_map(|&later| {
+                let stubs = stubs(stage, &cables[later]);
+                stubs.into_iter().map(move |stub| (cables[later].od, stub))
+            })
+            .collect();
+        let ods = cables.iter().map(|cable| cable.od);
+        let there = ods
+            .zip(&laid)
+            .filter_map(|(od, path)| Some((od, path.as_ref()?)));
+        let others: Vec<(f64, Boxed)> = there
+            .chain(stubs.iter().map(|(od, stub)| (*od, stub)))
+            .map(|(od, path)| (od, Boxed::new(path)))
+            .collect();
+        let found = way(stage, shell, cable, &others, chance).ok_or(place)?;
+        laid[index] = Some(found);
     }
     Ok(laid.into_iter().flatten().collect())
 }
@@ -98,7 +106,7 @@ fn way(
     stage: &Stage,
     shell: &Shell,
     cable: &Cable,
-    others: &[(f64, Path)],
+    others: &[(f64, Boxed)],
     chance: &mut Chance,
 ) -> Option<Path> {
     let mut good: Vec<Path> = Vec::new();

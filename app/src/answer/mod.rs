@@ -10,6 +10,7 @@ mod routed;
 pub use check::{AlternativeAnswer, CheckAnswer};
 pub use loom::{LoomSummary, LoomsAnswer, PackingAnswer};
 pub use plain::PlainJob;
+pub use routed::RoutedAnswer;
 
 /// The `format` number of every answer.
 pub const FORMAT: u32 = 1;

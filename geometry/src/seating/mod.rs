@@ -20,6 +20,7 @@ mod rest;
 mod routes;
 mod scene;
 mod seat;
+mod settle;
 mod slots;
 mod stow;
 
@@ -38,6 +39,7 @@ use blame::{Hindrance, hindrance};
 use least_proud::{HeldOut, Stiffness, held_out};
 use scene::Scene;
 use seat::{Found, seat};
+use settle::settle;
 
 pub use scene::VOXEL;
 pub use seat::{FURTHEST, Looking, STEP};
@@ -67,7 +69,7 @@ pub fn routed_on(
     };
     let mut best: Option<Answer> = None;
     for arrangement in arrangements(job, &layout, &fit.modules) {
-        let scene = Scene::new(job, &layout, reading, &arrangement, voxel);
+        let mut scene = Scene::new(job, &layout, reading, &arrangement, voxel);
         let held = held(&scene, &layout, job);
         let least = held
             .iter()
@@ -77,6 +79,7 @@ pub fn routed_on(
         if least >= worth {
             continue;
         }
+        settle(&mut scene, least, &effort);
         let found = seat(&scene, least, worth, &effort, watch);
         let cancelled = found.cancelled;
         let better = best.is_none() || found.best().is_some();

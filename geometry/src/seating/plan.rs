@@ -3,7 +3,9 @@
 use glam::DVec3;
 
 use super::ends::{End, Ends, Start};
-use crate::job::{Job, Lead, RuleSet};
+use super::module_ports::ModulePort;
+use super::settle::Side;
+use crate::job::{Job, Lead, LeadEnd, LeadStart, RuleSet};
 use crate::layout::CableStart;
 use crate::measure::{Harm, Reading};
 use crate::routing::Bulge;
@@ -31,6 +33,8 @@ pub struct Plan {
     pub end: End,
     /// Its lumps.
     pub lumps: Vec<Bulge>,
+    /// The modules it starts and ends at, where it does.
+    pub modules: [Option<String>; 2],
 }
 
 /// A lead that does not run in the cavity, and why, in words.
@@ -71,6 +75,14 @@ fn plan(job: &Job, reading: Reading, number: usize, cable: u32, start: Start, en
         RuleSet::Published => RuleSet::Shop,
         RuleSet::Shop => RuleSet::Published,
     };
+    let starts_at = match &lead.from {
+        LeadStart::Module(id) => Some(id.clone()),
+        LeadStart::Socket(_) => None,
+    };
+    let ends_at = match &lead.end {
+        LeadEnd::Module(id) if end.exit.is_none() => Some(id.clone()),
+        _ => None,
+    };
     Plan {
         lead: number,
         cable,
@@ -82,6 +94,7 @@ fn plan(job: &Job, reading: Reading, number: usize, cable: u32, start: Start, en
         slides: start.slides,
         start: start.cable,
         end,
+        modules: [starts_at, ends_at],
     }
 }
 
@@ -105,6 +118,36 @@ fn lumps(lead: &Lead, start: &CableStart) -> Vec<Bulge> {
 }
 
 impl Plan {
+    /// The module at one of its ends, by its id.
+    pub fn module(&self, side: Side) -> Option<&str> {
+        self.modules[side as usize].as_deref()
+    }
+
+    /// How far it keeps from that module before it turns to it, mm.
+    pub fn stand(&self, side: Side) -> f64 {
+        match side {
+            Side::Start => self.first.distance(self.start.at),
+            Side::End => self.end.last.distance(self.end.at),
+        }
+    }
+
+    /// Puts the end at a module elsewhere on it.
+    pub fn put(&mut self, side: Side, port: ModulePort) {
+        let at = port.face + self.stand(side) * port.out;
+        match side {
+            Side::Start => {
+                self.first = port.face;
+                self.start.at = at;
+                self.start.way = port.out;
+            }
+            Side::End => {
+                self.end.last = port.face;
+                self.end.at = at;
+                self.end.way = -port.out;
+            }
+        }
+    }
+
     /// Where its cable starts with the unit at `proud` mm.
     pub fn from(&self, proud: f64) -> DVec3 {
         if self.slides {

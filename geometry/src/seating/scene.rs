@@ -213,6 +213,11 @@ impl<'a> Scene<'a> {
             .collect()
     }
 
+    /// Where a module sits, by its id.
+    pub fn sits(&self, id: &str) -> Option<&Sits> {
+        self.modules.get(id)
+    }
+
     /// Id and name of the lead of a plan.
     pub fn name_of(&self, number: usize) -> Option<Named> {
         let lead = self.job.leads.get(self.plans.get(number)?.lead)?;

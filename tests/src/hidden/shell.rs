@@ -199,6 +199,7 @@ pub fn bare_file(seed: u64, shell: &Shell, unit: UnitPart, rules: BendRules) -> 
         factory_plugs: Vec::new(),
     };
     JobFile {
+        looms: Vec::new(),
         format: 1,
         name: format!("hidden cavity {seed}"),
         notes: String::new(),
@@ -254,6 +255,7 @@ pub fn unit(
 /// An exit as a file states it.
 pub fn exit_file(door: &Door) -> ExitFile {
     ExitFile {
+        corners: Vec::new(),
         id: door.id.clone(),
         name: format!("hole {} in the {}", door.id, door.wall),
         centre: mm3(door.centre),

@@ -95,7 +95,7 @@ fn a_loom_of_twelve_leads_is_built_from_nothing() {
     assert_eq!(*harness.state().document().job(), empty);
 }
 
-/// The demo has its audio leads taped and a sleeve round the whole.
+/// The demo has its audio leads taped, and cloth tape of 0.27 half over itself round the whole.
 #[test]
 fn leads_are_taped_together_and_wrapped() {
     let mut harness = open("demo");
@@ -106,7 +106,7 @@ fn leads_are_taped_together_and_wrapped() {
         loom.expect("leads leave by it").clone()
     };
     let before = loom(&harness);
-    assert!((before.diameter - before.bare - 2.0 * 0.6).abs() < 1e-9);
+    assert!((before.diameter - before.bare - 4.0 * 0.27).abs() < 1e-9);
     press(&mut harness, "front RCA pair");
     press(&mut harness, "Take the tape off");
     assert!(loom(&harness).tapes.is_empty());

@@ -2,11 +2,11 @@
 
 use acceptance::jobs::{add_lead, bare, mm};
 use approx::assert_abs_diff_eq;
-use geometry::looms::{Loom, Passes, loom_of, looms, looms_at, rule_of_thumb};
+use geometry::looms::{Loom, Passes, loom_of, looms, looms_at};
 use geometry::slack::{CableEnd, ReachAsked, lead_slack, service_reach};
 use geometry::{
     Effort, Exit, ExitShape, Job, LeadEnd, Lump, Makeup, Measure, Module, ModulePlace, Reading,
-    SlackGoes, Space, Taped, WireTail,
+    SlackGoes, Space, Taped, WireTail, rule_of_thumb,
 };
 use glam::DVec3;
 use proptest::prelude::*;

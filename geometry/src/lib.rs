@@ -77,7 +77,7 @@ pub use job::*;
 pub use lay_out::{fixed_solids, lay_out};
 pub use layout::*;
 pub use measure::{Harm, Measure, Reading};
-pub use packing::{Effort, PackedCircle, Packing, pack};
+pub use packing::{Effort, PackedCircle, Packing, handbook_multiplier, pack, rule_of_thumb};
 pub use path::{
     Near, Path, PathFault, Piece, closer_than, path_to_path, path_to_solid, paths_closer_than,
 };

@@ -3,6 +3,9 @@
 /// Play a loom wants in a hole, on its diameter, mm. Common practice, no source.
 pub const PLAY: f64 = 1.0;
 
+/// Less than this is no reason for the next size up, mm: rounding of a packing.
+const ROUNDING: f64 = 1e-6;
+
 /// What cuts a hole.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Cutter {
@@ -65,7 +68,7 @@ pub fn next_hole(diameter: f64) -> Option<HoleSize> {
     let saws = HOLE_SAWS.iter().map(|&size| (size, Cutter::HoleSaw));
     drills
         .chain(saws)
-        .find(|(size, _)| *size >= diameter + PLAY)
+        .find(|(size, _)| *size >= diameter + PLAY - ROUNDING)
         .map(|(diameter, cutter)| HoleSize { diameter, cutter })
 }
 
@@ -76,7 +79,7 @@ pub fn next_grommet(diameter: f64) -> Option<Grommet> {
     GROMMETS
         .map(|[panel_hole, bore]| Grommet { panel_hole, bore })
         .into_iter()
-        .find(|grommet| grommet.bore >= diameter)
+        .find(|grommet| grommet.bore >= diameter - ROUNDING)
 }
 
 #[cfg(test)]
@@ -87,6 +90,7 @@ mod tests {
     fn the_next_hole_leaves_play() {
         let next = |d: f64| next_hole(d).map(|hole| hole.diameter);
         assert_eq!(next(9.0), Some(10.0));
+        assert_eq!(next(9.0 + 1e-11), Some(10.0));
         assert_eq!(next(9.01), Some(11.0));
         assert_eq!(next(14.5), Some(16.0));
         assert_eq!(

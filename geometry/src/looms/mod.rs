@@ -24,7 +24,7 @@ use glam::DVec2;
 use crate::bends::{LoomRule, most_sensitive_member};
 use crate::job::{Exit, Job};
 use crate::measure::{Harm, Reading};
-use crate::packing::{Effort, Packing, pack};
+use crate::packing::{Effort, Packing, pack, rule_of_thumb};
 
 pub use conduit::{Jam, conduit_bore, conduit_fill, conduit_limit, may_jam};
 pub use gather::leaves_by;
@@ -59,8 +59,7 @@ pub struct Loom {
     pub at_exit: Passage,
     /// Area of its cables with tapes and wrap as a share of the exit's area.
     pub fill: f64,
-    /// 1.2 √(Σ d²) over all strands, mm, bare: the hand rule for unequal wires
-    /// (wire supplier's handbook page "Calculating wire and cable bundle size", read).
+    /// [`rule_of_thumb`] of all strands, mm, bare.
     pub rule_of_thumb: f64,
     /// Least round hole it passes with [`PLAY`], of those usually cut.
     pub next_hole: Option<HoleSize>,
@@ -136,11 +135,6 @@ pub fn loom_of(diameters: &[f64], effort: Effort) -> Packing {
         .filter(|d| d.is_finite() && *d > 0.0)
         .collect();
     pack(&real, effort)
-}
-
-/// The hand rule 1.2 √(Σ d²), mm.
-pub fn rule_of_thumb(diameters: &[f64]) -> f64 {
-    1.2 * diameters.iter().map(|d| d * d).sum::<f64>().sqrt()
 }
 
 fn loom(job: &Job, bundle: &Bundle, reading: Reading, effort: Effort) -> Option<Loom> {

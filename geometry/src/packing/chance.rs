@@ -24,8 +24,43 @@ impl Chance {
     }
 
     /// A number from -1 to 1.
-    pub fn signed(&mut self) -> f64 {
+    fn signed(&mut self) -> f64 {
         2.0 * self.unit() - 1.0
+    }
+
+    /// A number above 0 that follows the exponential law of mean 1, by
+    /// comparisons only (J. von Neumann, "Various techniques used in connection
+    /// with random digits", 1951, from memory): no logarithm, which may round
+    /// differently on another machine.
+    pub fn exponential(&mut self) -> f64 {
+        let mut whole = 0.0;
+        loop {
+            let first = self.unit();
+            let mut last = first;
+            let mut falling = 1;
+            loop {
+                let next = self.unit();
+                if next >= last {
+                    break;
+                }
+                last = next;
+                falling += 1;
+            }
+            if falling % 2 == 1 {
+                return whole + first;
+            }
+            whole += 1.0;
+        }
+    }
+
+    /// A point of the disc of radius 1, anywhere alike.
+    pub fn in_disc(&mut self) -> (f64, f64) {
+        loop {
+            let (x, y) = (self.signed(), self.signed());
+            if x * x + y * y < 1.0 {
+                return (x, y);
+            }
+        }
     }
 
     /// One of the numbers below `count`, which must not be 0.
@@ -49,6 +84,14 @@ mod tests {
             sum += unit;
         }
         assert!((sum / 10_000.0 - 0.5).abs() < 0.02);
+        let (mut mean, mut beyond_two) = (0.0, 0);
+        for _ in 0..10_000 {
+            let number = one.exponential();
+            mean += number / 10_000.0;
+            beyond_two += usize::from(number > 2.0);
+        }
+        assert!((mean - 1.0).abs() < 0.05);
+        assert!((beyond_two as f64 / 10_000.0 - (-2f64).exp()).abs() < 0.01);
         assert!((0..1000).all(|_| one.below(7) < 7));
     }
 }

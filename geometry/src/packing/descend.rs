@@ -4,9 +4,26 @@
 //! Mathematics of Computation 35, 1980 (from memory).
 
 /// Steps remembered.
-const MEMORY: usize = 5;
+const MEMORY: usize = 4;
 /// A step is taken when it gains this share of what the slope promises.
 const GAIN: f64 = 1e-4;
+
+/// Every so many evaluations the descent asks whether it is worth going on.
+const LOOK: usize = 8;
+/// It is not, when what is still hoped for is more than this many times what the
+/// last evaluations gained.
+const PATIENCE: f64 = 0.7;
+
+/// When to stop.
+#[derive(Clone, Copy)]
+pub(crate) struct Stop {
+    /// The slope is shorter than this.
+    pub flat: f64,
+    /// So many evaluations were made.
+    pub most: usize,
+    /// This height seems out of reach. Infinite for no such hope.
+    pub hope: f64,
+}
 
 /// Room for descents over vectors of one length.
 pub(crate) struct Descent {
@@ -35,23 +52,28 @@ impl Descent {
 
     /// Moves `place` downhill and returns the height there.
     ///
-    /// Stops when the slope is shorter than `flat`, after `most` evaluations, or
-    /// when rounding hides the way down.
+    /// Stops where the stop says, or when rounding hides the way down.
     ///
     /// * `height`: the height at a place; writes the slope
     pub fn run(
         &mut self,
         place: &mut [f64],
-        flat: f64,
-        most: usize,
+        stop: Stop,
         mut height: impl FnMut(&[f64], &mut [f64]) -> f64,
     ) -> f64 {
         let mut here = height(place, &mut self.slope);
         let mut known = 0;
         let mut evaluations = 1;
-        while evaluations < most {
+        let (mut mark, mut mark_at) = (here, evaluations);
+        while evaluations < stop.most {
+            if evaluations >= mark_at + LOOK {
+                if here - stop.hope > PATIENCE * (mark - here) {
+                    break;
+                }
+                (mark, mark_at) = (here, evaluations);
+            }
             let steep = dot(&self.slope, &self.slope);
-            if steep < flat * flat {
+            if steep < stop.flat * stop.flat {
                 break;
             }
             self.aim(known);
@@ -71,7 +93,7 @@ impl Descent {
                 if there <= here + GAIN * stride * promise {
                     break Some(there);
                 }
-                if evaluations >= most || stride < 1e-6 {
+                if evaluations >= stop.most || stride < 1e-6 {
                     break None;
                 }
                 stride *= 0.4;

@@ -1,7 +1,7 @@
 //! Soft circles pressed together by a shrinking container.
 //!
-//! A place of `n` circles is one vector: the `n` abscissae, the `n` ordinates,
-//! and the radius of the container, whose centre is the origin.
+//! A place of `n` circles is one vector: the centres, x and y in turn, and the
+//! radius of the container, whose centre is the origin.
 
 /// The energy of soft circles in a container under pressure:
 /// pressure x container radius + half the sum of the squared overlaps.
@@ -9,7 +9,12 @@ pub(super) struct Press<'a> {
     radii: &'a [f64],
     pressure: f64,
     /// Circles near enough to meet before anything moves by half the margin.
-    near: Vec<(u32, u32)>,
+    /// Their places in the vector, and the distance at which they touch.
+    near: Vec<(u32, f64)>,
+    /// For each circle, where its neighbours begin in `near`.
+    first: Vec<u32>,
+    /// The sum of the squared overlaps at the last place asked for.
+    squares: f64,
     margin: f64,
     /// Where the circles were when `near` was gathered.
     gathered: Vec<f64>,
@@ -23,7 +28,9 @@ impl<'a> Press<'a> {
             radii,
             pressure,
             near: Vec::new(),
-            margin: 0.4 * mean,
+            first: Vec::new(),
+            squares: 0.0,
+            margin: 0.8 * mean,
             gathered: Vec::new(),
         }
     }
@@ -32,87 +39,86 @@ impl<'a> Press<'a> {
     pub fn energy(&mut self, place: &[f64], slope: &mut [f64]) -> f64 {
         self.gather_if_moved(place);
         let n = self.radii.len();
-        let radii = &self.radii[..n];
-        let (x, rest) = place.split_at(n);
-        let (y, container) = (&rest[..n], rest[n]);
-        let (slope_x, rest) = slope.split_at_mut(n);
-        let (slope_y, slope_container) = rest.split_at_mut(n);
-
+        let container = place[2 * n];
         let mut squares = 0.0;
         let mut push = 0.0;
-        for i in 0..n {
-            let (from_centre, out) = (x[i].hypot_fast(y[i]), container - radii[i]);
-            let over = from_centre - out;
-            if over > 0.0 {
+        for (i, radius) in self.radii.iter().enumerate() {
+            let (x, y) = (place[2 * i], place[2 * i + 1]);
+            let square = x * x + y * y;
+            let room = container - radius;
+            let (mut slope_x, mut slope_y) = (0.0, 0.0);
+            if room < 0.0 || square > room * room {
+                let out = square.sqrt();
+                let over = out - room;
                 squares += over * over;
                 push += over;
-                let pull = if from_centre > 0.0 {
-                    over / from_centre
-                } else {
-                    0.0
-                };
-                slope_x[i] = pull * x[i];
-                slope_y[i] = pull * y[i];
-            } else {
-                slope_x[i] = 0.0;
-                slope_y[i] = 0.0;
+                let pull = over / out.max(1e-12);
+                slope_x = pull * x;
+                slope_y = pull * y;
             }
-        }
-        slope_container[0] = self.pressure - push;
-        for &(i, j) in &self.near {
-            let (i, j) = (i as usize, j as usize);
-            let (dx, dy) = (x[i] - x[j], y[i] - y[j]);
-            let square = dx * dx + dy * dy;
-            let touch = radii[i] + radii[j];
-            if square < touch * touch {
-                let apart = square.sqrt();
-                let over = touch - apart;
-                squares += over * over;
-                let push = over / apart.max(1e-12 * touch);
-                slope_x[i] -= push * dx;
-                slope_y[i] -= push * dy;
-                slope_x[j] += push * dx;
-                slope_y[j] += push * dy;
+            let neighbours = self.first[i] as usize..self.first[i + 1] as usize;
+            for &(j, touch) in &self.near[neighbours] {
+                let other = &place[j as usize..j as usize + 2];
+                let dx = x - other[0];
+                let dy = y - other[1];
+                let square = dx * dx + dy * dy;
+                if square < touch * touch {
+                    let apart = square.sqrt();
+                    let over = touch - apart;
+                    squares += over * over;
+                    let push = over / apart.max(1e-12);
+                    slope_x -= push * dx;
+                    slope_y -= push * dy;
+                    let slope = &mut slope[j as usize..j as usize + 2];
+                    slope[0] += push * dx;
+                    slope[1] += push * dy;
+                }
             }
+            slope[2 * i] = slope_x;
+            slope[2 * i + 1] = slope_y;
         }
+        slope[2 * n] = self.pressure - push;
+        self.squares = squares;
         self.pressure * container + 0.5 * squares
+    }
+
+    /// The container's radius without the overlaps, as far as the last energy
+    /// tells: to first order in the pressure, in a hollow of the energy.
+    pub fn radius_without_overlap(&self, place: &[f64]) -> f64 {
+        place[place.len() - 1] + self.squares / self.pressure
     }
 
     fn gather_if_moved(&mut self, place: &[f64]) {
         let n = self.radii.len();
         let allowed = 0.25 * self.margin * self.margin;
         let still = self.gathered.len() == 2 * n
-            && (0..n).all(|i| {
-                let dx = place[i] - self.gathered[i];
-                let dy = place[n + i] - self.gathered[n + i];
-                dx * dx + dy * dy < allowed
-            });
+            && self
+                .gathered
+                .chunks_exact(2)
+                .zip(place.chunks_exact(2))
+                .all(|(was, is)| {
+                    let (dx, dy) = (is[0] - was[0], is[1] - was[1]);
+                    dx * dx + dy * dy < allowed
+                });
         if still {
             return;
         }
         self.gathered.clear();
         self.gathered.extend_from_slice(&place[..2 * n]);
         self.near.clear();
+        self.first.clear();
+        self.first.push(0);
         for i in 0..n {
             for j in 0..i {
-                let (dx, dy) = (place[i] - place[j], place[n + i] - place[n + j]);
-                let reach = self.radii[i] + self.radii[j] + self.margin;
+                let dx = place[2 * i] - place[2 * j];
+                let dy = place[2 * i + 1] - place[2 * j + 1];
+                let touch = self.radii[i] + self.radii[j];
+                let reach = touch + self.margin;
                 if dx * dx + dy * dy < reach * reach {
-                    self.near.push((i as u32, j as u32));
+                    self.near.push((2 * j as u32, touch));
                 }
             }
+            self.first.push(self.near.len() as u32);
         }
-    }
-}
-
-/// The length of a vector of moderate size, from operations that round alike
-/// on every machine.
-trait HypotFast {
-    fn hypot_fast(self, other: f64) -> f64;
-}
-
-impl HypotFast for f64 {
-    fn hypot_fast(self, other: f64) -> f64 {
-        (self * self + other * other).sqrt()
     }
 }

@@ -18,6 +18,7 @@ mod room;
 mod settle;
 mod stands;
 mod touch;
+mod wall;
 
 use glam::DVec2;
 

@@ -8,11 +8,12 @@ use std::f64::consts::PI;
 
 use glam::DVec2;
 
-use super::gauge::{Lie, Thing, between, wall};
+use super::gauge::{Lie, Thing, between};
 use super::room::Room;
+use super::wall::wall;
 use crate::packing::Effort;
 use crate::packing::chance::Chance;
-use crate::packing::descend::Descent;
+use crate::packing::descend::{Descent, Stop};
 
 /// Pressures in turn; the last is half the one before, so that what is left of
 /// both can be drawn off.
@@ -51,6 +52,7 @@ pub(super) fn settle(things: &[Thing], room: &Room, goal: f64, effort: Effort) -
 fn search(things: &[Thing], room: &Room, goal: f64, effort: Effort) -> (Vec<Lie>, f64) {
     let starts = match effort {
         Effort::Normal => 60,
+        Effort::Careful => 200,
         Effort::Thorough => 600,
     };
     let mut chance = Chance::new(1);
@@ -99,8 +101,12 @@ fn press(
             mean,
             pressure,
         };
-        let flat = if pressure > 1e-4 { 1e-3 } else { 1e-9 } * pressure;
-        descent.run(place, flat, 600, |at, slope| press.energy(at, slope));
+        let stop = Stop {
+            flat: if pressure > 1e-4 { 1e-3 } else { 1e-9 } * pressure,
+            most: 600,
+            hope: f64::INFINITY,
+        };
+        descent.run(place, stop, |at, slope| press.energy(at, slope));
         if pressure <= 1e-3 && place[3 * things.len()] <= best {
             return None;
         }

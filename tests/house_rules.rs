@@ -64,9 +64,16 @@ fn geometry_is_pure() {
         "HashMap",
         "HashSet",
     ];
+    // Tested to give the same bits on any number of threads, which the caller sets.
+    let on_threads = root().join("geometry/src/space/transform.rs");
     let found: Vec<String> = files(&root().join("geometry/src"), &["rs"])
         .iter()
-        .flat_map(|file| mentions(file, &words))
+        .flat_map(|file| {
+            let may = *file == on_threads;
+            let mut found = mentions(file, &words);
+            found.retain(|line| !(may && line.contains("std::thread")));
+            found
+        })
         .collect();
     assert!(found.is_empty(), "{found:#?}");
     let manifest = read(&root().join("geometry/Cargo.toml"));

@@ -48,8 +48,12 @@
 //!    and a [`Fit`]: the verdict, how far the unit stands proud, and what stops
 //!    it ([`fit()`], module [`fitting`]).
 //!
-//! Not here: files and their formats, screens, threads, clocks, chance; how hard
-//! one may push, how warm it gets, whether a part is strong enough.
+//! 6. A search for a lead's way reads the [`space::FreeSpace`] of the cavity; what
+//!    it finds is measured on the solids.
+//!
+//! Not here: files and their formats, screens, clocks, chance, threads (but for
+//! [`space`], which works on as many as it is told); how hard one may push, how
+//! warm it gets, whether a part is strong enough.
 
 pub mod bends;
 pub mod cavity;
@@ -67,6 +71,7 @@ pub mod path;
 pub mod section;
 pub mod slack;
 pub mod solids;
+pub mod space;
 pub mod sweep;
 
 pub use distance::{Nearest, nearest, nearest_of_all, signed_distance};

@@ -15,7 +15,7 @@ pub(super) fn change(radii: &[f64], place: &mut [f64], chance: &mut Chance) {
     let equal = radii[0] == radii[radii.len() - 1];
     if equal && chance.unit() < 0.5 {
         stir(radii, place, chance);
-    } else if equal || chance.unit() >= 0.6 || !swap(radii, place, chance) {
+    } else if equal || chance.unit() >= 0.7 || !swap(radii, place, chance) {
         relocate(radii, place, chance);
     }
 }

@@ -12,9 +12,9 @@ use super::descend::dot;
 /// Stiffness of the contacts for a load of 1 on the container.
 const STIFFNESS: [f64; 4] = [1e3, 1e4, 1e5, 1e5];
 /// Rounds of loads at most.
-const ROUNDS: usize = 12;
+const ROUNDS: usize = 8;
 /// Steps at most in a round.
-const STEPS: usize = 12;
+const STEPS: usize = 6;
 /// A step that promises less than this, relative to the radius, ends a round.
 const FLAT: f64 = 1e-14;
 /// What holds a loose circle still, in the same unit as the stiffness.

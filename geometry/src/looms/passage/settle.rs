@@ -51,6 +51,7 @@ pub(super) fn settle(things: &[Thing], room: &Room, goal: f64, effort: Effort) -
 
 fn search(things: &[Thing], room: &Room, goal: f64, effort: Effort) -> (Vec<Lie>, f64) {
     let starts = match effort {
+        Effort::Quick => 20,
         Effort::Normal => 60,
         Effort::Careful => 200,
         Effort::Thorough => 600,

@@ -181,3 +181,29 @@ fn a_click_on_an_exit_shows_its_loom() {
     harness.run();
     assert!(says(&harness, "across the loom through hole in the floor"));
 }
+
+/// A large loom is shown as it was, and as such, before it is laid up again.
+#[test]
+fn a_large_loom_says_that_it_is_behind() {
+    let mut harness = open("demo");
+    let ctx = harness.ctx.clone();
+    harness
+        .state_mut()
+        .ask(&ctx, Ask::Loom("down_left".to_owned()));
+    harness.run();
+    let before = diameter(&harness, "down_left");
+    let lead = "bring here video lead";
+    harness.get_by_label(lead).scroll_to_me();
+    harness.run();
+    harness.get_by_label(lead).click();
+    for _ in 0..4 {
+        if !harness.state().document().is_changed() {
+            harness.step();
+        }
+    }
+    assert_eq!(harness.state().model().looms_behind, ["down_left"]);
+    assert_eq!(diameter(&harness, "down_left"), before);
+    harness.run();
+    assert!(harness.state().model().looms_behind.is_empty());
+    assert!(diameter(&harness, "down_left") > before);
+}

@@ -95,7 +95,7 @@ fn a_loom_of_twelve_leads_is_built_from_nothing() {
     assert_eq!(*harness.state().document().job(), empty);
 }
 
-/// The demo has its audio leads taped and a sleeve round the whole.
+/// The demo has its audio leads taped, and cloth tape of 0.27 half over itself round the whole.
 #[test]
 fn leads_are_taped_together_and_wrapped() {
     let mut harness = open("demo");
@@ -106,7 +106,7 @@ fn leads_are_taped_together_and_wrapped() {
         loom.expect("leads leave by it").clone()
     };
     let before = loom(&harness);
-    assert!((before.diameter - before.bare - 2.0 * 0.6).abs() < 1e-9);
+    assert!((before.diameter - before.bare - 4.0 * 0.27).abs() < 1e-9);
     press(&mut harness, "front RCA pair");
     press(&mut harness, "Take the tape off");
     assert!(loom(&harness).tapes.is_empty());
@@ -180,4 +180,30 @@ fn a_click_on_an_exit_shows_its_loom() {
     harness.drop_at(at);
     harness.run();
     assert!(says(&harness, "across the loom through hole in the floor"));
+}
+
+/// A large loom is shown as it was, and as such, before it is laid up again.
+#[test]
+fn a_large_loom_says_that_it_is_behind() {
+    let mut harness = open("demo");
+    let ctx = harness.ctx.clone();
+    harness
+        .state_mut()
+        .ask(&ctx, Ask::Loom("down_left".to_owned()));
+    harness.run();
+    let before = diameter(&harness, "down_left");
+    let lead = "bring here video lead";
+    harness.get_by_label(lead).scroll_to_me();
+    harness.run();
+    harness.get_by_label(lead).click();
+    for _ in 0..4 {
+        if !harness.state().document().is_changed() {
+            harness.step();
+        }
+    }
+    assert_eq!(harness.state().model().looms_behind, ["down_left"]);
+    assert_eq!(diameter(&harness, "down_left"), before);
+    harness.run();
+    assert!(harness.state().model().looms_behind.is_empty());
+    assert!(diameter(&harness, "down_left") > before);
 }

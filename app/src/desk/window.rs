@@ -1,5 +1,6 @@
 //! One frame of the window: take what has arrived, draw, carry out what was asked.
 
+mod answering;
 mod filing;
 
 use egui::{CentralPanel, Frame, Margin, Panel, ScrollArea, Ui, ViewportCommand};
@@ -8,7 +9,7 @@ use profiles::Library;
 use super::canvas::{Attention, CanvasState, Shown, canvas_ui};
 use super::card::{Card, open_step_ui, steps_ui};
 use super::chain_bar::chain_bar_ui;
-use super::document::{Document, Place};
+use super::document::Document;
 use super::edit::{Ask, Step, Target};
 use super::fields;
 use super::files::{Asking, FileDialogs, Purpose};
@@ -20,6 +21,7 @@ use super::start::Start;
 use super::theme::{self, Paper};
 use super::top::{self, After, Answer};
 use super::verdict::verdict_ui;
+use answering::model_of;
 
 /// Rows of height from which the steps stay in sight above the open one.
 const ROOMY: f32 = 15.0;
@@ -30,6 +32,8 @@ pub struct Desk {
     library: Library,
     model: Model,
     laid_up: LaidUp,
+    /// Whether what is behind has been shown to be so.
+    behind_shown: bool,
     /// Revisions of all documents opened so far; keeps what is drawn apart.
     epoch: u64,
     view: ViewState,
@@ -73,6 +77,7 @@ impl Desk {
             library: start.library,
             model,
             laid_up,
+            behind_shown: false,
             epoch: 0,
             view,
             settings: start.settings,
@@ -328,14 +333,6 @@ impl Desk {
         settings.apply(ctx);
     }
 
-    /// Gathers the model of the document as it now stands.
-    fn refresh(&mut self) {
-        self.epoch += 1;
-        self.model = model_of(&self.document, self.epoch, &self.library, &self.settings)
-            .lay_up(&mut self.laid_up);
-        self.view.loom.keep_to(&self.model);
-    }
-
     /// The job's name stands on the window, with a star while changes are not saved.
     fn name_window(&mut self, ctx: &egui::Context) {
         let star = if self.document.is_changed() { "* " } else { "" };
@@ -360,19 +357,11 @@ fn attention<'a>(pointed: &'a Option<Target>, chosen: &'a Option<Target>) -> Att
     }
 }
 
-fn model_of(document: &Document, revision: u64, library: &Library, settings: &Settings) -> Model {
-    let name = match document.place() {
-        Place::File(path) => path.display().to_string(),
-        Place::Embedded(name) => name.clone(),
-        Place::Nowhere => String::new(),
-    };
-    Model::gather(document.job(), &name, revision, library, settings.figures)
-}
-
 impl eframe::App for Desk {
     fn ui(&mut self, ui: &mut Ui, _: &mut eframe::Frame) {
         let ctx = ui.ctx().clone();
         self.take_answers(&ctx);
+        self.catch_up(&ctx);
         self.close_request(&ctx);
         let mut asks = Vec::new();
         top::shortcuts(&ctx, &mut asks);

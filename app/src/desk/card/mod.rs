@@ -77,8 +77,12 @@ pub fn open_step_ui(ui: &mut Ui, card: Card, asks: &mut Vec<Ask>) {
         return;
     };
     ui.spacing_mut().item_spacing.y = 4.0;
-    for lack in &card.model.step(step).lacks {
-        ui.add(Label::new(lack).wrap());
+    // The drawing of a loom says itself what it lacks, and what is laid in must
+    // not make the list jump under the hand.
+    if step != Step::Looms {
+        for lack in &card.model.step(step).lacks {
+            ui.add(Label::new(lack).wrap());
+        }
     }
     step_body(ui, step, card, asks);
     ui.add_space(40.0);

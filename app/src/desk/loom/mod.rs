@@ -103,6 +103,7 @@ pub fn loom_ui(ui: &mut Ui, state: &LoomState, shown: Shown, asks: &mut Vec<Ask>
                 loom,
                 figures: shown.figures,
                 attention: shown.attention,
+                behind: shown.model.looms_behind.contains(&exit.id),
                 marked: state.marked(),
             };
             section_ui(ui, left, section, asks);

@@ -26,6 +26,8 @@ pub struct Section<'a> {
     pub figures: Figures,
     /// What is lit.
     pub attention: Attention<'a>,
+    /// Whether it is as it was before the last change.
+    pub behind: bool,
     /// Leads marked by hand (their ids).
     pub marked: &'a BTreeSet<String>,
 }
@@ -67,7 +69,6 @@ pub fn section_ui(ui: &mut Ui, rect: Rect, section: Section, asks: &mut Vec<Ask>
         scale: largest.min(LARGEST),
     };
     sheet.frame(rect);
-    sheet.title(rect.min + vec2(10.0, 8.0), "Across the loom");
     hand(ui, rect, &sheet, section, asks);
     sheet.centre_lines(loom.diameter);
     wraps(&sheet, loom);
@@ -82,6 +83,15 @@ pub fn section_ui(ui: &mut Ui, rect: Rect, section: Section, asks: &mut Vec<Ask>
     dimensions(&sheet, section);
     let foot = rect.left_bottom() + vec2(12.0, -10.0);
     sheet.scale_bar(foot, section.figures, 110.0);
+    if section.behind {
+        painter.rect_filled(rect.shrink(1.0), 0.0, paper.sheet.gamma_multiply(0.6));
+    }
+    let title = if section.behind {
+        "Across the loom as it was; being laid up again"
+    } else {
+        "Across the loom"
+    };
+    sheet.title(rect.min + vec2(10.0, 8.0), title);
 }
 
 /// How a lead's hatch is turned, degrees: by the golden share of a half turn
@@ -184,40 +194,33 @@ fn letter(
     pane: Rect,
     asks: &mut Vec<Ask>,
 ) {
-    let (mut beside, mut words) = (Vec::new(), Vec::new());
+    let (mut beside, mut words, mut places) = (Vec::new(), Vec::new(), Vec::new());
     for (at, member) in members.iter().enumerate() {
-        let strand = outermost(section.loom, member.lead);
-        let Some(strand) = strand else { continue };
+        let Some(strand) = outermost(section.loom, member.lead) else {
+            continue;
+        };
         let size = names[at].size();
         let tip = sheet.pos(strand.centre);
         if member.count == 1 && size.length() + 6.0 < sheet.points(strand.diameter) {
-            let place = Rect::from_center_size(tip, size);
-            word_ui(ui, sheet, section, member, &names[at], place, asks);
+            places.push((at, Rect::from_center_size(tip, size)));
         } else {
             beside.push(at);
             words.push(Word { size, tip });
         }
     }
     let drawing = sheet.around(DVec2::ZERO, section.loom.diameter);
-    for (at, placed) in beside
-        .into_iter()
-        .zip(leaders::beside(&words, drawing, pane))
-    {
+    for (at, placed) in (beside.into_iter()).zip(leaders::beside(&words, drawing, pane)) {
         let Some(placed) = placed else { continue };
         let ends = [placed.start, placed.tip];
         ink::line(sheet.painter, &ends, 0.8, sheet.paper.ink, Dash::Full);
         sheet
             .painter
             .circle_filled(placed.tip, 2.0, sheet.paper.ink);
-        word_ui(
-            ui,
-            sheet,
-            section,
-            &members[at],
-            &names[at],
-            placed.rect,
-            asks,
-        );
+        places.push((at, placed.rect));
+    }
+    // Words last, so that no leader runs through one.
+    for (at, place) in places {
+        word_ui(ui, sheet, section, &members[at], &names[at], place, asks);
     }
 }
 

@@ -78,6 +78,7 @@ fn unanswered(file: &JobFile, revision: u64, problems: Vec<Problem>) -> Model {
         holes: Vec::new(),
         clashes: Vec::new(),
         looms: Vec::new(),
+        looms_behind: Vec::new(),
         dims: Vec::new(),
         extent: [
             DVec3::new(-100.0, -20.0, -60.0),
@@ -149,6 +150,7 @@ fn answered(
         strands,
         holes: job.cavity.exits.iter().map(things::hole).collect(),
         looms: Vec::new(),
+        looms_behind: Vec::new(),
         dims: dims::dims(&job, layout, &fit, &clashes),
         extent: extent(&job, layout, proud),
         clashes,

@@ -14,7 +14,7 @@ pub struct LaidUp {
 }
 
 /// Everything that bears on the loom of one exit.
-#[derive(PartialEq)]
+#[derive(Clone, PartialEq)]
 struct Members {
     exit: Exit,
     leads: Vec<Lead>,
@@ -36,23 +36,40 @@ impl Members {
     }
 }
 
+/// Strands up to which a loom is laid up while one waits for it, some 15 ms.
+const AT_ONCE: u32 = 20;
+
+impl Members {
+    /// How many strands they bring, as far as their cables say.
+    fn strands(&self) -> u32 {
+        let of = |lead: &Lead| lead.cables * lead.cable.tail.map_or(1, |tail| tail.wires);
+        self.leads.iter().map(of).sum()
+    }
+}
+
 impl LaidUp {
-    /// The loom of every exit that a lead leaves by; lays up only what has changed.
-    fn of(&mut self, job: &Job) -> Vec<Loom> {
-        let mut before = std::mem::take(&mut self.kept);
+    /// The loom of every exit that a lead leaves by; lays up only what has
+    /// changed. A large loom that has changed may be had as it was before: the
+    /// exits (their ids) of those are given beside.
+    fn of(&mut self, job: &Job, wait: bool) -> (Vec<Loom>, Vec<String>) {
+        let before = std::mem::take(&mut self.kept);
+        let (mut looms, mut behind) = (Vec::new(), Vec::new());
         for exit in &job.cavity.exits {
             let members = Members::of(job, exit);
-            let known = before.iter().position(|(other, _)| *other == members);
-            let loom = match known {
-                Some(at) => before.swap_remove(at).1,
-                None => lay_up(job, exit),
+            let known = before.iter().find(|(other, _)| *other == members);
+            let older = before.iter().find(|(other, _)| other.exit.id == exit.id);
+            let (members, loom) = match (known, older) {
+                (Some((_, loom)), _) => (members, loom.clone()),
+                (None, Some((older, Some(loom)))) if !wait && members.strands() > AT_ONCE => {
+                    behind.push(exit.id.clone());
+                    (older.clone(), Some(loom.clone()))
+                }
+                _ => (members, lay_up(job, exit)),
             };
+            looms.extend(loom.clone());
             self.kept.push((members, loom));
         }
-        self.kept
-            .iter()
-            .filter_map(|(_, loom)| loom.clone())
-            .collect()
+        (looms, behind)
     }
 }
 
@@ -64,14 +81,25 @@ fn lay_up(job: &Job, exit: &Exit) -> Option<Loom> {
 }
 
 impl Model {
-    /// Lays up the looms of its job.
+    /// Lays up the looms of its job, large ones that were there before only
+    /// with [`Model::catch_up`].
     pub fn lay_up(mut self, laid_up: &mut LaidUp) -> Model {
-        if let Some(job) = &self.job {
-            self.looms = laid_up.of(job);
-        }
-        let StepState { lacks } = &mut self.steps[Step::Looms as usize];
-        lacks.extend(steps::without_a_way(&self.looms));
+        self.take_looms(laid_up, false);
         self
+    }
+
+    /// Lays up what is behind.
+    pub fn catch_up(&mut self, laid_up: &mut LaidUp) {
+        self.take_looms(laid_up, true);
+    }
+
+    fn take_looms(&mut self, laid_up: &mut LaidUp, wait: bool) {
+        let StepState { lacks } = &mut self.steps[Step::Looms as usize];
+        lacks.retain(|lack| !steps::without_a_way(&self.looms).contains(lack));
+        if let Some(job) = &self.job {
+            (self.looms, self.looms_behind) = laid_up.of(job, wait);
+        }
+        lacks.extend(steps::without_a_way(&self.looms));
     }
 }
 
@@ -85,10 +113,17 @@ mod tests {
         let demo = profiles::open_job(profiles::DEMO, &library).expect("the demo opens");
         let mut job = demo.job;
         let mut laid_up = LaidUp::default();
-        assert_eq!(laid_up.of(&job), looms(&job, Effort::Normal));
+        let anew = |job: &Job| (looms(job, Effort::Normal), Vec::new());
+        assert_eq!(laid_up.of(&job, false), anew(&job));
+        // The last lead is one of a small loom, the first one of a large loom.
         job.leads.pop();
-        assert_eq!(laid_up.of(&job), looms(&job, Effort::Normal));
+        assert_eq!(laid_up.of(&job, false), anew(&job));
+        let before = looms(&job, Effort::Normal);
+        job.leads[0].cables = 2;
+        let behind = vec!["down_left".to_owned()];
+        assert_eq!(laid_up.of(&job, false), (before, behind));
+        assert_eq!(laid_up.of(&job, true), anew(&job));
         job.cavity.exits.reverse();
-        assert_eq!(laid_up.of(&job), looms(&job, Effort::Normal));
+        assert_eq!(laid_up.of(&job, false), anew(&job));
     }
 }

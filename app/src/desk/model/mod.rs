@@ -57,6 +57,8 @@ pub struct Model {
     pub clashes: Vec<Clash>,
     /// The loom of every exit that a lead leaves by.
     pub looms: Vec<Loom>,
+    /// Exits (their ids) whose loom is as it was before the last change.
+    pub looms_behind: Vec<String>,
     /// Dimensions.
     pub dims: Vec<Dim>,
     /// The box that holds all that matters, mm.

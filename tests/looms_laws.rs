@@ -80,6 +80,24 @@ fn lies_truly(loom: &Loom) {
     }
 }
 
+/// A wrapped loom a hair thicker than its exit might be laid up thinner; one
+/// whose bare leads have more area than the wrap leaves room for never passes.
+#[test]
+fn a_loom_fails_its_exit_only_when_that_is_proved() {
+    let mixed = [5.0, 4.5, 4.0, 3.5, 3.0, 2.5, 2.0];
+    let at = |hole: f64| {
+        let mut job = job(&mixed, hole);
+        taped(&mut job, &[4, 5], 0.2, 0.5);
+        only(&job)
+    };
+    let diameter = at(40.0).diameter;
+    assert_eq!(at(diameter + 0.01).at_exit.verdict, Passes::Yes);
+    assert_eq!(at(diameter - 0.05).at_exit.verdict, Passes::NotFound);
+    let area: f64 = mixed.iter().map(|d| d * d).sum();
+    let never = at(area.sqrt() + 1.0 - 0.01);
+    assert!(matches!(never.at_exit.verdict, Passes::No(_)));
+}
+
 #[test]
 fn seven_alike_with_tape_and_wrap_add_up() {
     let mut job = job(&[3.0; 7], 30.0);

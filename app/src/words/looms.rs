@@ -146,7 +146,12 @@ pub fn passes(loom: &Loom, figures: Figures) -> String {
         }
         Passes::NotFound => format!(
             "No way to lie in its exit was found, and no proof that there is none: \
-             in the best place found, every lead would have to be {:.0}\u{a0}% thinner.",
+             in the best place found, {} would have to be {:.0}\u{a0}% thinner.",
+            if loom.wrap > 0.0 {
+                "the loom"
+            } else {
+                "every lead"
+            },
             (100.0 * (1.0 - growth)).ceil().max(0.0)
         ),
     }

@@ -55,7 +55,7 @@ pub struct Loom {
     /// How tightly it may bend.
     pub bend: BundleBend,
     /// Whether it passes its exit: as one round when it is wrapped, otherwise
-    /// lead by lead, taped ones as one.
+    /// lead by lead, taped ones as one. `No` holds however it is laid up.
     pub at_exit: Passage,
     /// Area of its cables with tapes and wrap as a share of the exit's area.
     pub fill: f64,
@@ -148,6 +148,11 @@ fn loom(job: &Job, bundle: &Bundle, reading: Reading, effort: Effort) -> Option<
         lie_in(&laid.outer(), &hole, effort)
     };
     let strands: Vec<f64> = laid.strands.iter().map(|strand| strand.diameter).collect();
+    let at_exit = if laid.tapes.is_empty() && wrap == 0.0 {
+        at_exit
+    } else {
+        only_if_proved(at_exit, &strands, wrap, &hole, effort)
+    };
     Some(Loom {
         exit: bundle.exit.id.clone(),
         name: bundle.exit.name.clone(),
@@ -163,6 +168,41 @@ fn loom(job: &Job, bundle: &Bundle, reading: Reading, effort: Effort) -> Option<
         strands: laid.strands,
         tapes: laid.tapes,
     })
+}
+
+/// A round that a search packed may be thicker than it need be, so that it does
+/// not pass proves nothing; that its bare strands do not, does. For a loom with
+/// a wrap they have what the wrap leaves of the largest round in the hole.
+fn only_if_proved(
+    at_exit: Passage,
+    strands: &[f64],
+    wrap: f64,
+    hole: &Hole,
+    effort: Effort,
+) -> Passage {
+    let Passes::No(why) = at_exit.verdict else {
+        return at_exit;
+    };
+    let proved = match why {
+        WhyNot::NoHole => true,
+        WhyNot::TooThick { largest_round, .. } if wrap > 0.0 => {
+            let left = largest_round - 2.0 * wrap;
+            left <= 0.0 || never_lie(strands, &Hole::Round(left), effort)
+        }
+        _ => never_lie(strands, hole, effort),
+    };
+    Passage {
+        verdict: if proved {
+            at_exit.verdict
+        } else {
+            Passes::NotFound
+        },
+        ..at_exit
+    }
+}
+
+fn never_lie(strands: &[f64], hole: &Hole, effort: Effort) -> bool {
+    matches!(lie_in(strands, hole, effort).verdict, Passes::No(_))
 }
 
 /// The rule of the most sensitive lead. `None` without leads.

@@ -72,14 +72,14 @@ fn pictures() -> Vec<Picture> {
         asks: vec![Ask::Loom("left".to_owned())],
         ..plain(name, "demo", size, paper)
     };
-    let all_by_one_exit = ["L1", "L2", "L5", "L9"].map(|lead| bring(lead, "left"));
+    let by_one_exit = ["L1", "L2", "L5"].map(|lead| bring(lead, "up_left"));
     all.extend([
         loom("loom-light", SMALL, Theme::Light),
         loom("loom-dark", SMALL, Theme::Dark),
         loom("loom-large-light", LARGE, Theme::Light),
         loom("loom-large-dark", LARGE, Theme::Dark),
         Picture {
-            asks: [&all_by_one_exit[..], &[Ask::Loom("left".to_owned())]].concat(),
+            asks: [&by_one_exit[..], &[Ask::Loom("up_left".to_owned())]].concat(),
             ..plain("loom-too-thick", "demo", SMALL, Theme::Light)
         },
     ]);

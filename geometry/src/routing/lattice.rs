@@ -155,6 +155,9 @@ pub(super) struct Turns {
     pub all: Vec<Turn>,
     /// Where those of a heading begin in `all`.
     pub starts: [usize; HEADINGS + 1],
+    /// What it costs at least to swing from one heading to another, beside the
+    /// way made in the other one.
+    pub swing: [[u32; HEADINGS]; HEADINGS],
 }
 
 impl Turns {
@@ -169,10 +172,15 @@ impl Turns {
             }
             starts[from + 1] = all.len();
         }
+        let swing = |from: usize, to: usize| {
+            let angle = way_of(from).angle_between(way_of(to));
+            (radius * (angle - angle.sin()) * COST) as u32
+        };
         Turns {
             radius,
             all,
             starts,
+            swing: std::array::from_fn(|from| std::array::from_fn(|to| swing(from, to))),
         }
     }
 }

@@ -3,13 +3,13 @@
 
 use glam::DVec3;
 
-use super::ahead::Ahead;
+use super::ahead::{Ahead, Seed};
 use super::approach::{Approach, End, approaches};
 use super::corners::tidied;
 use super::crowd::Crowd;
 use super::draw::Draw;
 use super::ground::{Ground, Seen};
-use super::lattice::{COST, Lattice, Turns};
+use super::lattice::{COST, Lattice, Turns, opposite};
 use super::room::{REACH, Room};
 use super::search::{Side, Slate};
 use super::{NoWay, Surroundings, Task, verify};
@@ -208,9 +208,12 @@ impl Onto {
         let approaches = ends(task).map(|end| approaches(lattice, task.radius, end, clear));
         let least = Room::byte_of((half - AHEAD_LENIENT).clamp(1.0, REACH));
         let ahead = [1, 0].map(|other: usize| {
-            let seeds: Vec<(usize, u32)> = (approaches[other].iter())
-                .map(|approach| (approach.node, (approach.length * COST) as u32))
-                .collect();
+            let seed = |approach: &Approach| Seed {
+                node: approach.node,
+                cost: (approach.length * COST) as u32,
+                toward: opposite(approach.heading),
+            };
+            let seeds: Vec<Seed> = approaches[other].iter().map(seed).collect();
             let targets = approaches[1 - other].iter().map(|approach| approach.node);
             Ahead::new(lattice, least, &seeds, targets)
         });

@@ -46,5 +46,5 @@ fn tally(leads: usize, ribs: usize, scenes: u64) {
 
 #[test]
 fn ten_leads_find_their_ways_together() {
-    tally(10, 10, 30);
+    tally(10, 10, 20);
 }

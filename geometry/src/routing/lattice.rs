@@ -155,8 +155,8 @@ pub(super) struct Turns {
     pub all: Vec<Turn>,
     /// Where those of a heading begin in `all`.
     pub starts: [usize; HEADINGS + 1],
-    /// What it costs at least to swing from one heading to another, beside the
-    /// way made in the other one.
+    /// What it costs to swing from one heading to another beside the way made
+    /// in the other one, taken twice: a search that heeds it strays less.
     pub swing: [[u32; HEADINGS]; HEADINGS],
 }
 
@@ -174,7 +174,7 @@ impl Turns {
         }
         let swing = |from: usize, to: usize| {
             let angle = way_of(from).angle_between(way_of(to));
-            (radius * (angle - angle.sin()) * COST) as u32
+            (2.0 * radius * (angle - angle.sin()) * COST) as u32
         };
         Turns {
             radius,

@@ -53,7 +53,7 @@ impl Label {
 
 /// What is ahead counts for more than its cost by one part in this many: bends
 /// make it dearer than it looks.
-const WEIGHT: u32 = 1;
+const WEIGHT: u32 = 4;
 
 /// Labels from here on name an approach.
 const APPROACH: u16 = 0x8000;

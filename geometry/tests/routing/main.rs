@@ -6,4 +6,5 @@ mod random_cavities;
 mod random_solids;
 
 mod alone;
+mod laws;
 mod together;

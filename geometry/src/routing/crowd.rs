@@ -124,11 +124,9 @@ impl<'a> Crowd<'a> {
 
     /// Lays the straight runs of a lead that has no way yet.
     pub fn lay_runs(&mut self, owner: usize, task: &Task) {
-        for run in task.runs() {
-            if let Some([from, to]) = run {
-                let piece = Piece::Line { from, to };
-                self.add_stretch(owner, task.od, true, &piece, [0.0, piece.length()]);
-            }
+        for [from, to] in task.runs().into_iter().flatten() {
+            let piece = Piece::Line { from, to };
+            self.add_stretch(owner, task.od, true, &piece, [0.0, piece.length()]);
         }
     }
 

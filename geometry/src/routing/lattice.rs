@@ -206,20 +206,15 @@ fn turn(lattice: &Lattice, radius: f64, from: usize, to: usize) -> Turn {
         corner.as_dvec3() * lattice.step,
         delta.as_dvec3() * lattice.step,
     );
-    let angle = cos.acos();
-    let run_in = if straight { 0.0 } else { knee.length() - leg };
-    let run_out = if straight {
-        end.length()
-    } else {
-        knee.distance(end) - leg
-    };
-    let arc = if straight { 0.0 } else { radius * angle };
+    let turned = if straight { 0.0 } else { cos.acos() };
+    let arc = radius * turned;
+    // On a straight step all of it is run out of a corner at its start.
+    let run_in = knee.length() - leg;
+    let run_out = knee.distance(end) - leg;
     let length = run_in + arc + run_out;
     let inward = (after - before * cos).normalize_or_zero();
     let point = |along: f64| {
-        if straight {
-            before * along
-        } else if along < run_in {
+        if along < run_in {
             before * along
         } else if along < run_in + arc {
             let (sin, cos) = ((along - run_in) / radius).sin_cos();
@@ -238,13 +233,12 @@ fn turn(lattice: &Lattice, radius: f64, from: usize, to: usize) -> Turn {
             along,
         }
     });
-    let angle = if straight { 0.0 } else { angle };
     Turn {
         from,
         to,
         delta,
         corner: (!straight).then_some(corner),
-        cost: ((length + TURNING * angle) * COST).round() as u32,
+        cost: ((length + TURNING * turned) * COST).round() as u32,
         samples: samples.collect(),
     }
 }

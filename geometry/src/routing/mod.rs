@@ -24,6 +24,7 @@ mod point;
 mod room;
 mod search;
 mod site;
+mod strain;
 mod stubs;
 mod together;
 mod verify;

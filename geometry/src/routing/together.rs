@@ -40,6 +40,9 @@ pub const MOST_LEADS: usize = 64;
 const ASKED: f64 = 25.0;
 const ASKED_AGAIN: f64 = 50.0;
 
+/// How often a lead may claim its own way from those in it.
+const CLAIMS: u32 = 3;
+
 /// Routes all leads together; what is found is verified.
 ///
 /// The same tasks in the same surroundings have the same routes, however fast
@@ -71,8 +74,11 @@ struct Laying<'a> {
     why: Vec<NoWay>,
     /// Leads that cannot have a way whatever the others do.
     hopeless: Vec<bool>,
-    /// How often each lead was asked to move.
+    /// The way each lead goes when nobody else is there.
+    own: Vec<Option<Path>>,
+    /// How often each lead was asked to move, and claimed its own way.
     asked: Vec<u32>,
+    claimed: Vec<u32>,
     best: Vec<Option<Path>>,
 }
 
@@ -101,7 +107,9 @@ impl<'a> Laying<'a> {
             laid: vec![None; count],
             why,
             hopeless,
+            own: vec![None; count],
             asked: vec![0; count],
+            claimed: vec![0; count],
             best: vec![None; count],
         }
     }
@@ -116,6 +124,7 @@ impl<'a> Laying<'a> {
             match self.site.route(&self.crowd, &[], lead, plan, &TRIES) {
                 Ok(path) => {
                     plan.own = corners_of(&path);
+                    self.own[lead] = Some(path.clone());
                     self.laid[lead] = Some(path);
                 }
                 Err(reason) => (self.why[lead], self.hopeless[lead]) = (reason, true),
@@ -185,6 +194,7 @@ impl<'a> Laying<'a> {
             let found = self.around(lead, &TRIES[..1])
                 || self.asking(lead, TRIES[0])
                 || self.asking(lead, TRIES[1])
+                || self.claiming(lead)
                 || self.around(lead, &TRIES[1..])
                 || self.asking(lead, TRIES[4]);
             self.hopeless[lead] = !found;
@@ -232,18 +242,12 @@ impl<'a> Laying<'a> {
         };
         let moved = (self.site).met(&self.laid, lead, &verify::stretches(task, &path));
         let kept = self.laid.clone();
-        for other in (0..kept.len()).filter(|&it| moved >> it & 1 == 1) {
-            self.laid[other] = None;
-            self.crowd.lift(other);
-            self.crowd.lay_runs(other, &self.site.tasks[other]);
-        }
+        self.lift(moved);
         let drawn = (self.site).drawn(&self.crowd, &self.laid, lead, task, corners);
         let long_enough = |path: &Path| task.length.is_none_or(|most| path.length() <= most);
         if let Some(path) = drawn.filter(long_enough) {
             self.lay(lead, path);
-            for (other, asked) in self.asked.iter_mut().enumerate() {
-                *asked += (moved >> other & 1) as u32;
-            }
+            self.note_asked(moved);
             return true;
         }
         for (other, path) in kept.into_iter().enumerate() {
@@ -254,6 +258,38 @@ impl<'a> Laying<'a> {
             }
         }
         false
+    }
+
+    /// Its own best way, whoever is in it; not for ever again.
+    fn claiming(&mut self, lead: usize) -> bool {
+        let Some(path) = self.own[lead].clone() else {
+            return false;
+        };
+        if self.claimed[lead] == CLAIMS {
+            return false;
+        }
+        self.claimed[lead] += 1;
+        let own = verify::stretches(&self.site.tasks[lead], &path);
+        let moved = self.site.met(&self.laid, lead, &own);
+        self.lift(moved);
+        self.note_asked(moved);
+        self.lay(lead, path);
+        true
+    }
+
+    /// Takes leads out of their ways, a bit for each.
+    fn lift(&mut self, leads: u64) {
+        for lead in (0..self.laid.len()).filter(|&it| leads >> it & 1 == 1) {
+            self.laid[lead] = None;
+            self.crowd.lift(lead);
+            self.crowd.lay_runs(lead, &self.site.tasks[lead]);
+        }
+    }
+
+    fn note_asked(&mut self, leads: u64) {
+        for (lead, asked) in self.asked.iter_mut().enumerate() {
+            *asked += (leads >> lead & 1) as u32;
+        }
     }
 
     fn lay(&mut self, lead: usize, path: Path) {

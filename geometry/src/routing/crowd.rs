@@ -247,7 +247,21 @@ impl<'a> Crowd<'a> {
         least
     }
 
-    /// The same where other leads may be asked to move.
+    /// Room of a point to the nearest of some leads, a bit for each, mm; at
+    /// most what it can tell apart.
+    pub fn beside(&self, point: DVec3, leads: u64) -> f64 {
+        let mut least = self.reach;
+        for &number in self.cell(point) {
+            let chunk = &self.chunks[number as usize];
+            let lead = !matches!(chunk.form, Form::Plug(_));
+            if lead && leads >> chunk.owner & 1 == 1 {
+                least = least.min(chunk.form.distance(point) - chunk.thick);
+            }
+        }
+        least
+    }
+
+    /// Room to everything of the others where leads may be asked to move.
     ///
     /// * `half`: half the lead's thickness there, mm
     pub fn look(&self, point: DVec3, lead: usize, half: f64) -> Look {

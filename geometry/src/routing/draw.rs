@@ -4,10 +4,7 @@
 
 use glam::DVec3;
 
-use super::Task;
-use super::crowd::Crowd;
-use super::room::Room;
-use super::strain::{Cost, MARGIN, Strain};
+use super::strain::{Cost, Strain};
 
 /// Steps by which corners move, mm.
 const STEPS: [f64; 5] = [6.0, 3.0, 1.5, 0.7, 0.3];
@@ -23,7 +20,7 @@ const ADDED: usize = 3;
 
 /// A lead being drawn tight.
 pub(super) struct Draw<'a> {
-    strain: Strain<'a>,
+    pub strain: Strain<'a>,
     /// First and last are the ends; the second lies ahead of the first, the
     /// last but one behind the last.
     pub corners: Vec<DVec3>,
@@ -33,21 +30,9 @@ pub(super) struct Draw<'a> {
 
 impl<'a> Draw<'a> {
     /// `None` when the corners do not leave room for their turns.
-    pub fn new(
-        room: &'a Room<'a>,
-        crowd: &'a Crowd<'a>,
-        task: &'a Task,
-        lead: usize,
-        corners: Vec<DVec3>,
-    ) -> Option<Draw<'a>> {
+    pub fn new(strain: Strain<'a>, corners: Vec<DVec3>) -> Option<Draw<'a>> {
         let mut draw = Draw {
-            strain: Strain {
-                room,
-                crowd,
-                task,
-                lead,
-                margin: MARGIN,
-            },
+            strain,
             corners,
             costs: Vec::new(),
             turns: Vec::new(),
@@ -87,7 +72,8 @@ impl<'a> Draw<'a> {
         self.corners.len() - 2
     }
 
-    fn total(&self) -> f64 {
+    /// All it costs: its length, and what it pays for.
+    pub fn total(&self) -> f64 {
         self.costs.iter().map(Cost::sum).sum()
     }
 

@@ -12,6 +12,7 @@ use super::ground::{Ground, Seen};
 use super::lattice::{COST, Lattice, Turns, opposite};
 use super::room::{REACH, Room};
 use super::search::{Side, Slate};
+use super::strain::{MARGIN, Strain};
 use super::{NoWay, Surroundings, Task, verify};
 use crate::path::{Path, closer_than, paths_closer_than};
 
@@ -135,7 +136,34 @@ impl<'a> Site<'a> {
         task: &Task,
         corners: Vec<DVec3>,
     ) -> Option<Path> {
-        let mut draw = Draw::new(&self.room, crowd, task, lead, corners)?;
+        let strain = self.strain(crowd, lead, task, 0);
+        let mut draw = Draw::new(strain, corners)?;
+        self.tightened(&mut draw, laid)
+    }
+
+    /// What a lead is measured by.
+    ///
+    /// * `mates`: leads it is drawn together with, a bit for each
+    pub fn strain<'s>(
+        &'s self,
+        crowd: &'s Crowd,
+        lead: usize,
+        task: &'s Task,
+        mates: u64,
+    ) -> Strain<'s> {
+        Strain {
+            room: &self.room,
+            crowd,
+            task,
+            lead,
+            margin: MARGIN,
+            mates,
+        }
+    }
+
+    /// The way a drawing comes to, if that leaves all the room it must.
+    pub fn tightened(&self, draw: &mut Draw, laid: &[Option<Path>]) -> Option<Path> {
+        let (lead, task) = (draw.strain.lead, draw.strain.task);
         for _ in 0..2 {
             if !draw.tighten() {
                 return None;

@@ -19,6 +19,14 @@ const APART: f64 = 1.0;
 const WORST: f64 = 30.0;
 const ALONG: f64 = 8.0;
 
+/// A lead may be longer by this share where that brings it to its mates.
+const TIDY: f64 = 0.12;
+
+/// Leads with less than this between them lie together, and with that much
+/// more they do not at all, mm.
+pub(super) const TOUCHING: f64 = 1.0;
+const LOOSE: f64 = 4.0;
+
 /// Corners do not turn further than this, cosine.
 const SHARPEST: f64 = -0.9;
 
@@ -29,6 +37,8 @@ pub(super) struct Cost {
     pub length: f64,
     /// Price of missing room.
     pub missing: f64,
+    /// Price of running apart from its mates.
+    pub apart: f64,
     /// The worst place and how much is missing there, mm.
     pub worst: DVec3,
     pub by: f64,
@@ -37,7 +47,7 @@ pub(super) struct Cost {
 impl Cost {
     /// Length and price.
     pub fn sum(&self) -> f64 {
-        self.length + self.missing
+        self.length + self.missing + self.apart
     }
 }
 
@@ -50,6 +60,8 @@ pub(super) struct Strain<'a> {
     pub lead: usize,
     /// Room asked for beyond the rule, mm.
     pub margin: f64,
+    /// Leads it is drawn together with, a bit for each.
+    pub mates: u64,
 }
 
 impl Strain<'_> {
@@ -128,9 +140,21 @@ impl Strain<'_> {
                 break;
             }
             let step = if firm { spare.max(APART) } else { APART };
-            place = (place + step).min(length);
+            let step = step.min(length - place);
+            cost.apart += step * self.apart(at);
+            place += step;
         }
         cost.missing += WORST * worst;
+    }
+
+    /// What it costs to run apart from its mates, mm for each mm.
+    #[inline]
+    fn apart(&self, point: DVec3) -> f64 {
+        if self.mates == 0 {
+            return 0.0;
+        }
+        let gap = self.crowd.beside(point, self.mates) - 0.5 * self.task.od;
+        TIDY * ((gap - TOUCHING) / LOOSE).clamp(0.0, 1.0)
     }
 
     /// Room beyond what is needed at a point, mm, and whether it holds for

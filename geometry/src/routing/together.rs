@@ -58,18 +58,21 @@ pub fn route_together(
     let mut laying = Laying::new(around, tasks, effort);
     if laying.alone(watch) {
         laying.keep_some();
-        laying.settle(effort.searches, watch);
+        if laying.settle(effort.searches, watch) {
+            laying.gather();
+            laying.best.clone_from(&laying.laid);
+        }
     }
     laying.finish()
 }
 
 /// Leads on the way to their places.
-struct Laying<'a> {
-    site: Site<'a>,
-    crowd: Crowd<'a>,
+pub(super) struct Laying<'a> {
+    pub site: Site<'a>,
+    pub crowd: Crowd<'a>,
     plans: Vec<Plan>,
     /// The way each lead has now.
-    laid: Vec<Option<Path>>,
+    pub laid: Vec<Option<Path>>,
     /// Why a lead that has none has none.
     why: Vec<NoWay>,
     /// Leads that cannot have a way whatever the others do.
@@ -182,14 +185,14 @@ impl<'a> Laying<'a> {
         (task.radius * task.thickest() * 100.0) as u64
     }
 
-    /// Lays the leads that have no way yet.
-    fn settle(&mut self, searches: u64, watch: &mut dyn FnMut(Progress) -> bool) {
+    /// Lays the leads that have no way yet. Whether they lie as well as they may.
+    fn settle(&mut self, searches: u64, watch: &mut dyn FnMut(Progress) -> bool) -> bool {
         for _ in 0..searches {
             let waiting =
                 (0..self.laid.len()).filter(|&it| self.laid[it].is_none() && !self.hopeless[it]);
             let Some(lead) = waiting.max_by_key(|&it| (self.hardness(it), std::cmp::Reverse(it)))
             else {
-                return;
+                return routed(&self.laid) >= routed(&self.best);
             };
             let found = self.around(lead, &TRIES[..1])
                 || self.asking(lead, TRIES[0])
@@ -198,14 +201,14 @@ impl<'a> Laying<'a> {
                 || self.around(lead, &TRIES[1..])
                 || self.asking(lead, TRIES[4]);
             self.hopeless[lead] = !found;
-            let routed = |laid: &[Option<Path>]| laid.iter().flatten().count();
             if routed(&self.laid) > routed(&self.best) {
                 self.best.clone_from(&self.laid);
             }
             if !watch(self.progress(&self.best)) {
-                return;
+                return false;
             }
         }
+        false
     }
 
     /// A way around all others.
@@ -292,7 +295,8 @@ impl<'a> Laying<'a> {
         }
     }
 
-    fn lay(&mut self, lead: usize, path: Path) {
+    /// Lays a lead where it has come to.
+    pub fn lay(&mut self, lead: usize, path: Path) {
         self.crowd.lift(lead);
         self.crowd.lay(lead, &self.site.tasks[lead], &path);
         self.laid[lead] = Some(path);
@@ -300,7 +304,7 @@ impl<'a> Laying<'a> {
 
     fn progress(&self, best: &[Option<Path>]) -> Progress {
         Progress {
-            routed: best.iter().flatten().count(),
+            routed: routed(best),
             leads: self.laid.len(),
         }
     }
@@ -317,4 +321,9 @@ impl<'a> Laying<'a> {
             work: self.site.work,
         }
     }
+}
+
+/// How many leads have a way.
+fn routed(laid: &[Option<Path>]) -> usize {
+    laid.iter().flatten().count()
 }

@@ -7,4 +7,5 @@ mod random_solids;
 
 mod alone;
 mod laws;
+mod looms;
 mod together;

@@ -321,3 +321,63 @@ impl Form<'_> {
         }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::path::path_to_solid;
+    use crate::solids::Solid;
+    use crate::space::FreeSpace;
+
+    #[test]
+    fn a_lead_is_as_near_as_its_centreline_says() {
+        let task = Task {
+            od: 5.0,
+            radius: 18.0,
+            from: DVec3::new(-60., 0., 0.),
+            from_way: DVec3::X,
+            straight_from: 4.0,
+            to: DVec3::new(50., 40., 20.),
+            to_way: DVec3::Z,
+            straight_to: 6.0,
+            length: None,
+            lumps: Vec::new(),
+            through: Vec::new(),
+            cluster: None,
+        };
+        let corners = [task.from, DVec3::ZERO, DVec3::new(50., 40., -30.), task.to];
+        let path = Path::through(&corners, 18.0).unwrap();
+        let bounds = Bounds {
+            min: DVec3::splat(-80.0),
+            max: DVec3::splat(80.0),
+        };
+        let free = FreeSpace::of(&[], &bounds, 2.0, 1);
+        let around = Surroundings {
+            free: &free,
+            fixed: &[],
+            movable: Vec::new(),
+        };
+        let tasks = [task.clone(), task];
+        let mut crowd = Crowd::new(&Room::new(&around), &around, &tasks);
+        crowd.lay(0, &tasks[0], &path);
+        for number in 0..2000 {
+            let place = f64::from(number);
+            let wander = DVec3::new(
+                (place * 0.37).sin(),
+                (place * 0.91).cos(),
+                (place * 0.53).sin(),
+            );
+            let point = 70.0 * wander;
+            let ball = Solid::capsule(point, point, 0.0);
+            let known = path_to_solid(&path, &ball).unwrap().distance - 2.5;
+            let found = crowd.at(point, 1);
+            assert!(
+                (found - known.min(crowd.reach)).abs() < 1e-6,
+                "{point}: {found} for {known}"
+            );
+            assert_eq!(crowd.at(point, 0), crowd.reach);
+        }
+        crowd.lift(0);
+        assert_eq!(crowd.at(DVec3::ZERO, 1), crowd.reach);
+    }
+}

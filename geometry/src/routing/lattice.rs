@@ -242,3 +242,50 @@ fn turn(lattice: &Lattice, radius: f64, from: usize, to: usize) -> Turn {
         samples: samples.collect(),
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn turns(radius: f64) -> (Lattice, Turns) {
+        let lattice = Lattice {
+            stride: 4,
+            step: 8.0,
+            origin: DVec3::ZERO,
+            size: [40; 3],
+            voxels: [157; 3],
+        };
+        (lattice, Turns::new(&lattice, radius))
+    }
+
+    #[test]
+    fn every_turn_backward_is_one_too() {
+        let (_, turns) = turns(27.0);
+        assert_eq!(turns.all.len(), turns.starts[HEADINGS]);
+        for turn in &turns.all {
+            let backward = turns
+                .all
+                .iter()
+                .find(|it| it.from == opposite(turn.to) && it.to == opposite(turn.from));
+            let backward = backward.expect("the set is closed");
+            assert_eq!(backward.delta, -turn.delta);
+            assert_eq!(backward.cost, turn.cost);
+        }
+    }
+
+    #[test]
+    fn a_turn_bends_no_tighter_than_its_radius() {
+        use crate::path::Path;
+        let (lattice, turns) = turns(27.0);
+        for turn in turns.all.iter().filter(|turn| turn.corner.is_some()) {
+            let place = |steps: IVec3| steps.as_dvec3() * lattice.step;
+            let corner = place(turn.corner.unwrap_or_default());
+            let path = Path::through(&[DVec3::ZERO, corner, place(turn.delta)], 27.0).unwrap();
+            assert_eq!(path.check(27.0), Ok(()));
+            for sample in &turn.samples {
+                let on_path = path.point_at(sample.along);
+                assert!(on_path.distance(sample.from_node) < 1e-9);
+            }
+        }
+    }
+}

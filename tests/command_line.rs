@@ -140,6 +140,21 @@ fn plain_gives_every_solid() {
 }
 
 #[test]
+fn plain_says_how_looms_and_tails_are_made_up() {
+    let plain = json(&["plain", "demo", "--json"]);
+    let loom = &plain["looms"][0];
+    assert_eq!(
+        (&loom["exit"], &loom["wrap_mm"]),
+        (&"left".into(), &0.54.into())
+    );
+    assert_eq!(loom["taped"][0]["leads"], serde_json::json!(["L6", "L7"]));
+    assert_eq!(loom["taped"][0]["wrap_mm"], 0.27);
+    let tail = serde_json::json!({ "wires": 18, "od_mm": 2.4 });
+    assert_eq!(plain["leads"][0]["tail"], tail);
+    assert!(plain["leads"][2]["tail"].is_null());
+}
+
+#[test]
 fn parts_name_their_sources() {
     let out = text(&seatwell(&["parts"]).stdout);
     assert!(

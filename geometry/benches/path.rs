@@ -5,8 +5,14 @@
 use std::hint::black_box;
 
 use criterion::{Criterion, criterion_group, criterion_main};
+use geometry::bends::direct;
 use geometry::{Path, Solid, closer_than, path_to_path, path_to_solid, paths_closer_than};
 use glam::DVec3;
+
+#[path = "../tests/random_solids/mod.rs"]
+mod random_solids;
+
+use random_solids::Seeded;
 
 /// Ten leads that leave the rear of a unit side by side, turn down and run
 /// together to an exit: lines of one bundle, and neighbours at every turn.
@@ -87,5 +93,37 @@ fn clearances(c: &mut Criterion) {
     });
 }
 
-criterion_group!(benches, clearances);
+/// The direct way between poses a plug and an exit may have, in space and in
+/// a plane.
+fn ways(c: &mut Criterion) {
+    let mut seeded = Seeded(17);
+    let poses: Vec<[DVec3; 4]> = (0..256)
+        .map(|_| {
+            let end = seeded.point(100.0) + DVec3::Y * 100.0;
+            [DVec3::ZERO, DVec3::Y, end, seeded.direction()]
+        })
+        .collect();
+    let flat =
+        |pose: &[DVec3; 4]| pose.map(|it| (it * DVec3::new(1.0, 1.0, 0.0)).normalize_or_zero());
+    let flat: Vec<[DVec3; 4]> = (poses.iter())
+        .map(|pose| {
+            let [start, ahead, end, onward] = flat(pose);
+            [start, ahead, end * 150.0, onward]
+        })
+        .collect();
+    for (name, poses) in [
+        ("direct way in space", poses),
+        ("direct way in a plane", flat),
+    ] {
+        let mut turn = (0..poses.len()).cycle();
+        c.bench_function(name, |bench| {
+            bench.iter(|| {
+                let [start, ahead, end, onward] = poses[turn.next().unwrap_or(0)];
+                direct(black_box(start), ahead, end, onward, 30.0)
+            })
+        });
+    }
+}
+
+criterion_group!(benches, clearances, ways);
 criterion_main!(benches);

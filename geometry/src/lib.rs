@@ -48,8 +48,12 @@
 //!    and a [`Fit`]: the verdict, how far the unit stands proud, and what stops
 //!    it ([`fit()`], module [`fitting`]).
 //!
-//! Not here: files and their formats, screens, threads, clocks, chance; how hard
-//! one may push, how warm it gets, whether a part is strong enough.
+//! 6. A search for a lead's way reads the [`space::FreeSpace`] of the cavity; what
+//!    it finds is measured on the solids.
+//!
+//! Not here: files and their formats, screens, clocks, chance, threads (but for
+//! [`space`], which works on as many as it is told); how hard one may push, how
+//! warm it gets, whether a part is strong enough.
 
 pub mod bends;
 pub mod cavity;
@@ -60,10 +64,13 @@ pub mod frame;
 pub mod job;
 mod lay_out;
 pub mod layout;
+pub mod looms;
 pub mod measure;
+pub mod packing;
 pub mod path;
 pub mod routing;
 pub mod section;
+pub mod slack;
 pub mod solids;
 pub mod space;
 pub mod sweep;
@@ -76,6 +83,7 @@ pub use job::*;
 pub use lay_out::{fixed_solids, lay_out};
 pub use layout::*;
 pub use measure::{Harm, Measure, Reading};
+pub use packing::{Effort, PackedCircle, Packing, handbook_multiplier, pack, rule_of_thumb};
 pub use path::{
     Near, Path, PathFault, Piece, closer_than, path_to_path, path_to_solid, paths_closer_than,
 };

@@ -3,10 +3,10 @@
 
 use approx::assert_abs_diff_eq;
 use geometry::{
-    Near, Path, PathFault, Piece, Solid, closer_than, path_to_path, path_to_solid,
+    Near, Outline, Path, PathFault, Piece, Plane, Solid, closer_than, path_to_path, path_to_solid,
     paths_closer_than, signed_distance,
 };
-use glam::DVec3;
+use glam::{DVec2, DVec3};
 use parry3d_f64::math::{Pose3, Vec3};
 use parry3d_f64::query;
 use parry3d_f64::shape::Segment;
@@ -279,4 +279,47 @@ fn a_bend_into_a_block_is_as_deep_as_it_dips() {
     assert_abs_diff_eq!(dip(32.5).distance, 2.5, epsilon = 1e-9);
     assert_abs_diff_eq!(dip(24.0).distance, -6.0, epsilon = 1e-9);
     assert_abs_diff_eq!(dip(24.0).point, DVec3::new(0., -6., 0.), epsilon = 1e-6);
+}
+
+/// A bend that reaches into the notch of a prism is near to its flanks only.
+#[test]
+fn a_bend_in_a_notch_is_near_to_its_flanks() {
+    let corners = [
+        (-40., 0.),
+        (-15., 0.),
+        (-15., 30.),
+        (15., 30.),
+        (15., 0.),
+        (40., 0.),
+        (40., 50.),
+        (-40., 50.),
+    ];
+    let outline = Outline::new(corners.map(DVec2::from).to_vec()).unwrap();
+    let notched = Solid::prism(&outline, Plane::AcrossDepth, [-20.0, 20.0]);
+    let bend = |across: f64, depth: f64| {
+        let start = DVec3::new(across - 9.0, depth - 9.0, 0.0);
+        let arc = Piece::arc(start, DVec3::Y, DVec3::X, 9.0, 3.1);
+        path_to_solid(&Path { pieces: vec![arc] }, &notched).unwrap()
+    };
+    assert_abs_diff_eq!(bend(0.0, 20.0).distance, 6.0, epsilon = 1e-9);
+    assert_abs_diff_eq!(bend(-2.5, 20.0).distance, 3.5, epsilon = 1e-6);
+    assert_abs_diff_eq!(bend(0.0, 26.0).distance, 4.0, epsilon = 1e-9);
+    // Before the notch it is as far as its flanks' corners.
+    assert_abs_diff_eq!(
+        bend(0.0, -6.0).distance,
+        15f64.hypot(15.0) - 9.0,
+        epsilon = 1e-6
+    );
+}
+
+/// What is not a number ends the search instead of keeping it going.
+#[test]
+fn a_path_of_no_numbers_is_near_to_nothing() {
+    let arc = Piece::arc(DVec3::NAN, DVec3::Y, DVec3::X, 9.0, 3.1);
+    let lost = Path { pieces: vec![arc] };
+    let block = Solid::block(DVec3::ZERO, DVec3::ONE);
+    let line = Path::through(&[DVec3::ZERO, DVec3::ONE], 1.0).unwrap();
+    assert_eq!(path_to_solid(&lost, &block), None);
+    assert_eq!(path_to_path(&lost, &line), None);
+    assert_eq!(path_to_path(&line, &lost), None);
 }

@@ -92,12 +92,43 @@ cavity:
     corner_radius: '2.50'
   seat_plane: '?'
   clear: 2,5
+  exits:
+  - id: left
+    name: gap in the wall
+    centre:
+    - -98.0
+    - 190
+    - 38
+    direction:
+    - -1.0
+    - 0.0
+    - 0.0
+    corners:
+    - - '-10.50'
+      - 3/8
+    - - 0
+      - 12.0
+    - - 9
+      - -3
 unit:
   use: head
   with:
     chassis.depth: 178.0
     name: no
 mount: sleeve
+looms:
+- exit: left
+  wrap: cloth_tape
+  taped:
+  - name: audio leads
+    leads:
+    - L6
+    - L7
+    wrap:
+      id: own
+      name: my tape
+      thickness: '0.270'
+      layers: 2
 ";
     let job = read_job(text, "van.yaml").unwrap().file;
     assert_eq!(job.cavity.opening.width.as_written(), "184.0");

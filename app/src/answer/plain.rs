@@ -3,8 +3,8 @@
 
 use geometry::{
     BendLine, BendRadius, BendRule, Cut, CutLimits, Edge, ExitShape, FixedClass, Hold, Job, Layout,
-    Lead, LeadEnd, LeadStart, ModulePlace, PlugStyle, Reading, RuleSet, Run, Section, Shape,
-    SlidingClass, Solid,
+    Lead, LeadEnd, LeadStart, Makeup, ModulePlace, PlugStyle, Reading, RuleSet, Run, Section,
+    Shape, SlidingClass, Solid,
 };
 use glam::{DVec2, DVec3};
 use serde::Serialize;
@@ -29,6 +29,7 @@ pub struct PlainJob {
     unit: Value,
     mount: Value,
     leads: Vec<Value>,
+    looms: Vec<Value>,
     modules: Vec<Value>,
     exits: Vec<Value>,
     spaces: Vec<Value>,
@@ -76,6 +77,7 @@ impl PlainJob {
             unit: unit(job, layout),
             mount: mount(job),
             leads: job.leads.iter().map(|it| lead(job, it)).collect(),
+            looms: job.makeups.iter().map(loom).collect(),
             modules: job.modules.iter().map(module).collect(),
             exits: cavity.exits.iter().map(exit).collect(),
             spaces: cavity
@@ -335,6 +337,7 @@ fn lead(job: &Job, lead: &Lead) -> Value {
             "width_mm": lead.plug.width.value(), "height_mm": lead.plug.height.value(), "style": style,
         },
         "cables": lead.cables, "cable": lead.cable.id, "od_mm": od,
+        "tail": lead.cable.tail.map(|tail| json!({ "wires": tail.wires, "od_mm": tail.od })),
         "rule_radius_mm": lead.cable.rule(job.rules).centreline(od),
         "published": rule(lead.cable.published, od), "shop": rule(lead.cable.shop, od),
         "fold_radius_mm": lead.cable.fold_radius, "straight_run_mm": lead.cable.straight_run,
@@ -342,6 +345,17 @@ fn lead(job: &Job, lead: &Lead) -> Value {
         "lumps": lead.lumps.iter().map(|lump| json!({
             "name": lump.name, "size_mm": point(lump.size), "at_mm": lump.at,
         })).collect::<Vec<_>>(),
+    })
+}
+
+/// How a loom is made up; leads of its exit that no tape holds lie beside the taped ones.
+fn loom(makeup: &Makeup) -> Value {
+    let taped = makeup
+        .taped
+        .iter()
+        .map(|taped| json!({ "name": taped.name, "leads": taped.leads, "wrap_mm": taped.wrap }));
+    json!({
+        "exit": makeup.exit, "wrap_mm": makeup.wrap, "taped": taped.collect::<Vec<_>>(),
     })
 }
 

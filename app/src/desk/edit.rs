@@ -288,6 +288,7 @@ pub(crate) fn sample_job() -> JobFile {
         unit: PartUse::Named("a unit".to_owned()),
         mount: PartUse::Named("a mount".to_owned()),
         leads: Vec::new(),
+        looms: Vec::new(),
         modules: Vec::new(),
         alternatives: Vec::new(),
     }

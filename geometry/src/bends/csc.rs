@@ -1,24 +1,32 @@
 //! Arc, straight, arc from pose to pose in space.
 //!
-//! The straight lies on the line from P, t ahead of the start, to Q, s before
-//! the end. An arc of radius R that turns by φ takes R tan(φ/2) of both its
-//! legs, so t = R tan(φ/2) at P and s likewise at Q; with the longer way round
-//! the circle, 2π - φ, both are negative. Two equations for t and s, solved by
-//! Newton's method.
+//! From a pose to a point the arc and the straight lie in one plane and are a
+//! closed form: with the point x ahead of the arc's centre and y beside it, on
+//! the side it turns to, the straight is l = √(x² + y² - R²) and the turn φ
+//! such that (x, y) = l (cos φ, sin φ) + R (sin φ, -cos φ). Such a path from the start leads to where the last arc begins, one from
+//! the end, walked backward, to where the first arc ends. So a guess of where
+//! the last arc begins leads round to a figure for the same point, and Newton's
+//! method finds the point that leads to itself.
 
 use std::f64::consts::TAU;
 
-use glam::{DMat2, DVec2, DVec3};
+use glam::{DMat3, DVec3};
 
 use crate::path::{Path, Piece};
 
-/// Steps of Newton's method before a guess is given up.
-const MOST_STEPS: usize = 25;
+/// Steps of Newton's method before a choice of sides is given up.
+const MOST_STEPS: usize = 14;
 
-/// A step this small ends it, in radii.
-const SETTLED: f64 = 1e-13;
+/// The longest step, in radii.
+const LONGEST: f64 = 2.0;
 
-/// A straight may be this much too short, and a piece this short is left out, mm.
+/// How far a point is moved to see what that does, in radii.
+const NUDGE: f64 = 1e-6;
+
+/// The point leads to itself when it is out by less than this, in radii.
+const SETTLED: f64 = 1e-11;
+
+/// A piece this short is left out, mm.
 const NOTHING: f64 = 1e-9;
 
 /// Where to begin and end, and how tightly to turn.
@@ -31,128 +39,199 @@ pub(super) struct Poses {
     pub radius: f64,
 }
 
-/// Which way round a turn goes: the short one or the long one.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) enum Way {
-    Short,
-    Long,
+/// What to begin with as the place where the last arc begins.
+#[derive(Clone, Copy, Debug)]
+pub(super) enum Guess {
+    /// Where it would be if both arcs lay in one plane.
+    Touching,
+    /// Where one round from the end leads.
+    Round,
+    /// Where one round from the start leads.
+    RoundBack,
 }
 
-impl Way {
-    fn sign(self) -> f64 {
-        match self {
-            Way::Short => 1.0,
-            Way::Long => -1.0,
-        }
-    }
+/// A pose with the arc that leaves it.
+#[derive(Clone, Copy, Debug)]
+struct Leaving {
+    at: DVec3,
+    ahead: DVec3,
+    /// Unit vector to the arc's centre.
+    inward: DVec3,
+    /// Of how far it turns.
+    cos: f64,
+    sin: f64,
+    /// Where it ends, mm.
+    tip: DVec3,
 }
 
 /// Arc, straight, arc.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Csc {
-    /// The way the straight goes, a unit vector.
-    along: DVec3,
-    /// How far each arc turns, rad.
-    angles: [f64; 2],
-    ways: [Way; 2],
+    first: Leaving,
+    /// Walked backward from the end.
+    last: Leaving,
     /// Length of it all, mm.
     pub length: f64,
 }
 
-/// The line from P to Q and the turns at its ends.
-struct Line {
-    along: DVec3,
-    length: f64,
-    /// Cosines of the turns.
-    cos: [f64; 2],
-    /// Tangents of half the turns.
-    tan_half: [f64; 2],
+/// A guess of where the last arc begins, and what follows from it.
+#[derive(Clone, Copy)]
+struct Round {
+    point: DVec3,
+    first: Leaving,
+    last: Leaving,
+    /// From the guess to where the last arc then begins, mm.
+    miss: DVec3,
+    /// Whether the arcs leave room for a straight.
+    free: bool,
+}
+
+impl Leaving {
+    /// * `side`: whether it turns to the side on which `toward` lies, 1, or away, -1
+    fn new(at: DVec3, ahead: DVec3, toward: DVec3, side: f64) -> Leaving {
+        let across = (toward - at).reject_from(ahead);
+        let inward = if across.length() > NOTHING {
+            across.normalize()
+        } else {
+            ahead.any_orthonormal_vector()
+        };
+        Leaving {
+            at,
+            ahead,
+            inward: inward * side,
+            cos: 1.0,
+            sin: 0.0,
+            tip: at,
+        }
+    }
+
+    /// Turned so that the straight from its tip leads to a point, to the side
+    /// it turned to before, and whether there is such a straight.
+    fn aimed(&self, point: DVec3, radius: f64) -> (Leaving, bool) {
+        let way = point - self.at;
+        let x = way.dot(self.ahead);
+        let across = way - self.ahead * x;
+        let y = across.length().copysign(across.dot(self.inward));
+        let inward = if y.abs() > NOTHING {
+            across / y
+        } else {
+            self.inward
+        };
+        let aside = y - radius;
+        let apart = x * x + aside * aside;
+        let square = apart - radius * radius;
+        let straight = square.max(0.0).sqrt();
+        // A point within the circle is aimed at as if it lay on it.
+        let scale = (straight * straight + radius * radius).recip();
+        let scale = if square < 0.0 {
+            1.0 / (apart.sqrt() * radius)
+        } else {
+            scale
+        };
+        let cos = (x * straight - aside * radius) * scale;
+        let sin = (aside * straight + x * radius) * scale;
+        let aimed = Leaving {
+            inward,
+            cos,
+            sin,
+            tip: self.at + radius * (sin * self.ahead + (1.0 - cos) * inward),
+            ..*self
+        };
+        (aimed, square >= 0.0)
+    }
+
+    /// Its arc, unless it turns by nothing.
+    fn arc(&self, radius: f64) -> Option<Piece> {
+        let angle = self.sin.atan2(self.cos).rem_euclid(TAU);
+        // A turn that rounding keeps from being none is not a whole one.
+        let turns = radius * angle > NOTHING && radius * (TAU - angle) > NOTHING;
+        turns.then(|| Piece::arc(self.at, self.ahead, self.inward, radius, angle))
+    }
 }
 
 impl Poses {
-    fn line(&self, legs: DVec2) -> Option<Line> {
-        let from = self.start + self.ahead * legs.x;
-        let between = self.end - self.onward * legs.y - from;
-        let length = between.length();
-        let along = between.try_normalize()?;
-        let cos = [self.ahead.dot(along), self.onward.dot(along)];
-        let sin = [self.ahead, self.onward].map(|way| way.cross(along).length());
-        Some(Line {
-            along,
-            length,
-            cos,
-            tan_half: [sin[0] / (1.0 + cos[0]), sin[1] / (1.0 + cos[1])],
-        })
-    }
-
-    /// The path found from a guess of both legs; `None` when Newton's method
-    /// does not settle or the arcs overrun each other.
+    /// The path found with both arcs on given sides of their poses; `None`
+    /// when it does not settle or the arcs overrun each other.
     ///
-    /// * `guess`: t and s, mm
-    pub fn csc(&self, ways: [Way; 2], guess: DVec2) -> Option<Csc> {
-        let signs = DVec2::new(ways[0].sign(), ways[1].sign()) * self.radius;
-        let mut legs = guess;
+    /// * `sides`: for each arc whether it turns toward the other pose, 1, or
+    ///   away, -1, to begin with
+    /// * `guess`: of where the last arc begins
+    pub fn csc(&self, sides: [f64; 2], guess: Guess) -> Option<Csc> {
+        let first = Leaving::new(self.start, self.ahead, self.end, sides[0]);
+        let last = Leaving::new(self.end, -self.onward, self.start, sides[1]);
+        let point = match guess {
+            Guess::Touching => self.touching(&first, &last),
+            Guess::Round => self.round(&first, &last, self.end).last.tip,
+            Guess::RoundBack => last.aimed(self.start, self.radius).0.tip,
+        };
+        let mut round = self.round(&first, &last, point);
         for _ in 0..MOST_STEPS {
-            let line = self.line(legs)?;
-            let step = self.step(&line, legs, signs)?;
-            legs -= step;
-            if step.length() <= SETTLED * (self.radius + legs.length()) {
-                return self.found(ways, legs, signs);
+            if round.miss.length() <= SETTLED * self.radius {
+                return round.free.then_some(self.found(&round));
             }
+            let point = round.point + self.step(&round)?;
+            round = self.round(&round.first, &round.last, point);
         }
         None
     }
 
-    /// A step of Newton's method for legs - signs · tan_half = 0.
-    fn step(&self, line: &Line, legs: DVec2, signs: DVec2) -> Option<DVec2> {
-        let [one, two] = line.tan_half;
-        let miss = legs - signs * DVec2::new(one, two);
-        // How a half tangent changes with the other end's leg.
-        let twist = self.ahead.dot(self.onward) - line.cos[0] * line.cos[1];
-        let other = |end: usize| {
-            let slope = line.tan_half[end] * (1.0 + line.cos[end]).powi(2);
-            if slope > 1e-12 { twist / slope } else { 0.0 }
+    /// Where the last arc would begin if both circles lay in one plane: where
+    /// the line that touches both meets the last circle.
+    fn touching(&self, first: &Leaving, last: &Leaving) -> DVec3 {
+        let centres = [first, last].map(|it| it.at + it.inward * self.radius);
+        let axis = first.ahead.cross(first.inward);
+        let last_axis = last.inward.cross(last.ahead);
+        let between = centres[1] - centres[0];
+        let way = between.normalize_or(self.ahead);
+        let along = if axis.dot(last_axis) >= 0.0 {
+            way
+        } else {
+            let sin = (2.0 * self.radius / between.length()).min(1.0);
+            way * (1.0 - sin * sin).sqrt() + axis.cross(way) * sin
         };
-        let (own, across) = (DVec2::new(one, two), DVec2::new(other(0), other(1)));
-        let diagonal = DVec2::ONE - signs * own / line.length;
-        let aside = -signs * across / line.length;
-        let slopes = DMat2::from_cols(
-            DVec2::new(diagonal.x, aside.y),
-            DVec2::new(aside.x, diagonal.y),
-        );
-        let step = slopes.inverse() * miss;
-        step.is_finite().then_some(step)
+        centres[1] + along.cross(last_axis).normalize_or_zero() * self.radius
     }
 
-    fn found(&self, ways: [Way; 2], legs: DVec2, signs: DVec2) -> Option<Csc> {
-        let line = self.line(legs)?;
-        let miss = legs - signs * DVec2::from_array(line.tan_half);
-        let straight = line.length - legs.x - legs.y;
-        let settled = miss.length() <= NOTHING;
-        if !settled || straight < -NOTHING {
-            return None;
+    /// From a guess of where the last arc begins, round to what follows from it.
+    fn round(&self, first: &Leaving, last: &Leaving, point: DVec3) -> Round {
+        let (first, ahead) = first.aimed(point, self.radius);
+        let (last, back) = last.aimed(first.tip, self.radius);
+        Round {
+            point,
+            first,
+            last,
+            miss: last.tip - point,
+            free: ahead && back,
         }
-        let angle = |end: usize| {
-            let short = 2.0 * line.tan_half[end].atan();
-            match ways[end] {
-                Way::Short => short,
-                Way::Long => TAU - short,
-            }
+    }
+
+    /// A step of Newton's method.
+    fn step(&self, round: &Round) -> Option<DVec3> {
+        let nudge = NUDGE * self.radius;
+        let slope = |axis: DVec3| {
+            let moved = self.round(&round.first, &round.last, round.point + axis * nudge);
+            (moved.miss - round.miss) / nudge
         };
-        let angles = [angle(0), angle(1)];
-        Some(Csc {
-            along: line.along,
-            angles,
-            ways,
-            length: self.radius * (angles[0] + angles[1]) + straight.max(0.0),
-        })
+        let slopes = DMat3::from_cols(slope(DVec3::X), slope(DVec3::Y), slope(DVec3::Z));
+        let step = slopes.inverse() * -round.miss;
+        let finite = step.is_finite();
+        finite.then(|| step.clamp_length_max(LONGEST * self.radius))
+    }
+
+    fn found(&self, round: &Round) -> Csc {
+        let turn = |it: &Leaving| it.arc(self.radius).map_or(0.0, |arc| arc.length());
+        let (first, last) = (round.first, round.last);
+        Csc {
+            first,
+            last,
+            length: turn(&first) + turn(&last) + first.tip.distance(last.tip),
+        }
     }
 
     /// The path itself.
     pub fn path(&self, csc: &Csc) -> Path {
-        // The last arc is built from its end backward.
-        let first = self.arc(self.start, self.ahead, csc.along, csc, 0);
-        let last = self.arc(self.end, -self.onward, -csc.along, csc, 1);
+        let first = csc.first.arc(self.radius);
+        let last = csc.last.arc(self.radius);
         let from = first.as_ref().map_or(self.start, Piece::end);
         let to = last.as_ref().map_or(self.end, Piece::end);
         let straight = (from.distance(to) > NOTHING).then_some(Piece::Line { from, to });
@@ -160,13 +239,5 @@ impl Poses {
         Path {
             pieces: [first, straight, last].into_iter().flatten().collect(),
         }
-    }
-
-    /// The arc at one end from `ahead` to `along`, unless it turns by nothing.
-    fn arc(&self, at: DVec3, ahead: DVec3, along: DVec3, csc: &Csc, end: usize) -> Option<Piece> {
-        let across = along.reject_from(ahead).try_normalize()?;
-        let angle = csc.angles[end];
-        let inward = across * csc.ways[end].sign();
-        (self.radius * angle > NOTHING).then(|| Piece::arc(at, ahead, inward, self.radius, angle))
     }
 }

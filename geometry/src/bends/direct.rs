@@ -1,31 +1,31 @@
 //! The short way from pose to pose in free space.
 
-use glam::{DVec2, DVec3};
+use glam::DVec3;
 
-use super::csc::{Csc, Poses, Way};
+use super::csc::{Guess, Poses};
 use super::flat::planar;
 use crate::path::Path;
-
-/// Guesses of the legs of both turns, in radii.
-const GUESSES: [[f64; 2]; 5] = [[0.0, 0.0], [1.0, 1.0], [4.0, 4.0], [4.0, 0.3], [0.3, 4.0]];
 
 /// Legs drawn straight out of both ends where the ends are too near each
 /// other for two turns, in radii.
 const DRAWN_OUT: [[f64; 2]; 6] = [[1., 0.], [0., 1.], [1., 1.], [2., 0.], [0., 2.], [3., 3.]];
 
-/// Both turns the short way round, or one or both the long way.
-const WAYS: [[Way; 2]; 4] = [
-    [Way::Short, Way::Short],
-    [Way::Long, Way::Short],
-    [Way::Short, Way::Long],
-    [Way::Long, Way::Long],
-];
+/// Whether each turn goes toward the other pose, 1, or away from it, -1.
+const SIDES: [[f64; 2]; 4] = [[1., 1.], [-1., 1.], [1., -1.], [-1., -1.]];
+
+/// Beginnings of the search for each choice of sides.
+const GUESSES: [Guess; 3] = [Guess::Touching, Guess::Round, Guess::RoundBack];
+
+/// A path that turns by no more than this in all, rad, is not beaten by one
+/// from another beginning.
+const PLAIN: f64 = std::f64::consts::PI;
 
 /// The shortest path found from pose to pose, with no regard to obstacles.
 ///
 /// Poses in one plane get the shortest flat path there is
-/// ([`dubins`](super::dubins)). Others get the shortest arc, straight and arc
-/// found from a few guesses; where there is none, the same between legs drawn
+/// ([`dubins`](super::dubins)); where that has to loop, a way out of the plane
+/// may be shorter. Others get the shortest arc, straight and arc
+/// found with the turns to either side; where there is none, the same between legs drawn
 /// out straight. Not a guarantee: a shorter one of another kind may exist.
 ///
 /// `None` when nothing was found, or when both poses are the same. What is
@@ -43,9 +43,10 @@ pub fn direct(
     radius: f64,
 ) -> Option<Path> {
     let usable = radius.is_finite() && radius > 0.0 && start.is_finite() && end.is_finite();
+    let same = start == end && start_direction == end_direction;
     let ahead = start_direction.try_normalize()?;
     let onward = end_direction.try_normalize()?;
-    if !usable {
+    if !usable || same {
         return None;
     }
     let poses = Poses {
@@ -65,24 +66,25 @@ pub fn direct(
 
 /// The shortest arc, straight and arc found that passes the check.
 fn in_space(poses: &Poses) -> Option<Path> {
-    let mut best: Option<(Csc, Path)> = None;
-    for ways in WAYS {
-        for guess in GUESSES {
-            let sign = |way: Way| if way == Way::Short { 1.0 } else { -1.0 };
-            let signs = DVec2::new(sign(ways[0]), sign(ways[1]));
-            let guess = DVec2::from_array(guess) * signs * poses.radius;
-            let Some(csc) = poses.csc(ways, guess) else {
+    let mut best: Option<Path> = None;
+    let mut least = f64::INFINITY;
+    for guess in GUESSES {
+        for sides in SIDES {
+            let Some(csc) = poses.csc(sides, guess) else {
                 continue;
             };
-            if (best.as_ref()).is_none_or(|(known, _)| csc.length < known.length - 1e-9) {
+            if csc.length < least - 1e-9 {
                 let path = poses.path(&csc);
                 if path.check(poses.radius).is_ok() {
-                    best = Some((csc, path));
+                    (best, least) = (Some(path), csc.length);
                 }
             }
         }
+        if best.as_ref().is_some_and(|path| path.turn() <= PLAIN) {
+            break;
+        }
     }
-    best.map(|(_, path)| path)
+    best
 }
 
 /// The same between ends moved along their own directions.

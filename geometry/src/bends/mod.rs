@@ -11,6 +11,17 @@
 //! * a loom: [`most_sensitive_member`], [`times_largest`]
 //! * slack and coils: [`fold`], [`helix_length`], [`helix_bend_radius`]
 //!
+//! ```
+//! use geometry::bends::{direct, turn_room};
+//! use glam::DVec3;
+//! assert!((turn_room(32.175, 4.95) - 34.65).abs() < 1e-12);
+//! // From a plug at the rear to an exit 120 mm further and to the side.
+//! let exit = DVec3::new(120., 120., 0.);
+//! let way = direct(DVec3::ZERO, DVec3::Y, exit, DVec3::X, 30.0).unwrap();
+//! let (turns, straight) = (0.5 * std::f64::consts::PI, 3.0 * 2f64.sqrt());
+//! assert!((way.length() - 30.0 * (turns + straight)).abs() < 1e-9);
+//! ```
+//!
 //! [`BendRule::centreline`]: crate::BendRule::centreline
 
 use std::fmt;

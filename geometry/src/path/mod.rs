@@ -8,6 +8,22 @@
 //! [`closer_than`] and [`paths_closer_than`] ask only whether it comes too near.
 //!
 //! Places along a path are given by arc length from its start, mm.
+//!
+//! ```
+//! use geometry::{Path, Solid, closer_than, path_to_solid};
+//! use glam::DVec3;
+//! // 50 mm back, then square to the side, turning at 30 mm.
+//! let corners = [DVec3::ZERO, DVec3::new(0., 50., 0.), DVec3::new(80., 50., 0.)];
+//! let lead = Path::through(&corners, 30.0)?;
+//! let rib = Solid::block(DVec3::new(-9., 58., -5.), DVec3::new(9., 60., 5.));
+//! let near = path_to_solid(&lead, &rib).unwrap();
+//! // Centre (30, 20) of the turn to the rib's corner (9, 58), less the radius.
+//! assert!((near.distance - (21f64.hypot(38.0) - 30.0)).abs() < 1e-6);
+//! // A 5 mm cable that keeps 3 mm from the rib passes; one that keeps 12 does not.
+//! assert!(closer_than(&lead, &rib, 2.5 + 3.0).is_none());
+//! assert!(closer_than(&lead, &rib, 2.5 + 12.0).is_some());
+//! # Ok::<(), geometry::PathFault>(())
+//! ```
 
 use glam::DVec3;
 
@@ -18,6 +34,7 @@ mod corners;
 mod course;
 mod fault;
 mod near;
+mod near_axis;
 mod near_curve;
 mod near_solid;
 mod piece;

@@ -17,6 +17,10 @@ use crate::solids::{Bounds, Solid};
 /// No point is nearer than the one found by more than this, mm.
 pub const TOLERANCE: f64 = 1e-6;
 
+/// Nearer by less than this is not looked for, mm; the other half of the
+/// tolerance is between a limit asked for and what counts as closer.
+pub(super) const FINE: f64 = 0.5 * TOLERANCE;
+
 /// Where a centreline is nearest to something.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Near {
@@ -46,7 +50,7 @@ struct Found {
 /// Least distance from the centreline to a solid, certified to [`TOLERANCE`].
 ///
 /// Where several places are equally near, one of them. `None` only for a path
-/// without pieces.
+/// without pieces, or with figures that are not numbers.
 pub fn path_to_solid(path: &Path, solid: &Solid) -> Option<Near> {
     nearest_on_solid(path, solid, f64::INFINITY)
 }
@@ -60,13 +64,13 @@ pub fn path_to_solid(path: &Path, solid: &Solid) -> Option<Near> {
 /// * `least`: mm from the centreline; half the cable's diameter and the room
 ///   the solid asks for
 pub fn closer_than(path: &Path, solid: &Solid, least: f64) -> Option<Near> {
-    nearest_on_solid(path, solid, least - 0.5 * TOLERANCE)
+    nearest_on_solid(path, solid, least - FINE)
 }
 
 /// Least distance between two centrelines, certified to [`TOLERANCE`].
 ///
 /// Where several places are equally near, one of them. `None` only for a path
-/// without pieces.
+/// without pieces, or with figures that are not numbers.
 pub fn path_to_path(path: &Path, other: &Path) -> Option<Near> {
     nearest_on_path(path, other, f64::INFINITY)
 }
@@ -76,16 +80,20 @@ pub fn path_to_path(path: &Path, other: &Path) -> Option<Near> {
 ///
 /// * `least`: mm between centrelines; half of both cables' diameters
 pub fn paths_closer_than(path: &Path, other: &Path, least: f64) -> Option<Near> {
-    nearest_on_path(path, other, least - 0.5 * TOLERANCE)
+    nearest_on_path(path, other, least - FINE)
 }
 
-/// What is nearer than `ceiling`, to half of [`TOLERANCE`].
+/// What is nearer than `ceiling`, to within [`FINE`].
 fn nearest_on_solid(path: &Path, solid: &Solid, ceiling: f64) -> Option<Near> {
+    if !is_finite(path) {
+        return None;
+    }
     let around = solid.bounds();
     let mut best = ceiling;
     let mut found: Option<(usize, f64)> = None;
     let gaps = path.pieces.iter().map(|piece| piece.bounds().gap(&around));
-    each_nearest_first(gaps, |number, gap| {
+    let gaps: Vec<f64> = gaps.collect();
+    each_nearest_first(gaps.iter().copied(), |number, gap| {
         if gap > 0.0 && gap >= best {
             return;
         }
@@ -114,8 +122,11 @@ fn surface_point(solid: &Solid, point: DVec3) -> DVec3 {
     crate::distance::nearest(&ball, solid).on_b
 }
 
-/// What is nearer than `ceiling`, to half of [`TOLERANCE`].
+/// What is nearer than `ceiling`, to within [`FINE`].
 fn nearest_on_path(path: &Path, other: &Path, ceiling: f64) -> Option<Near> {
+    if !is_finite(path) || !is_finite(other) {
+        return None;
+    }
     if path.bounds()?.gap(&other.bounds()?) >= ceiling {
         return None;
     }
@@ -160,6 +171,10 @@ fn nearest_on_path(path: &Path, other: &Path, ceiling: f64) -> Option<Near> {
         on_other: two.point(found.other_place),
         at_other: Some(at_other),
     })
+}
+
+fn is_finite(path: &Path) -> bool {
+    path.pieces.iter().all(Piece::is_finite)
 }
 
 /// Length of the pieces before one of them, mm.

@@ -20,11 +20,9 @@ use std::f64::consts::{FRAC_PI_2, TAU};
 use glam::DVec3;
 
 use super::course::Course;
-use super::near::TOLERANCE;
+use super::near::FINE;
+use super::near_axis::plan_bend;
 use crate::distance::{Segment, line_to_line};
-
-/// Nearer by less than this is not looked for, mm.
-const FINE: f64 = 0.5 * TOLERANCE;
 
 /// An arc goes on for this much more than it says, rad: rounding.
 const ROUNDING: f64 = 1e-12;
@@ -200,12 +198,8 @@ impl Circle {
                 ..
             } => {
                 let between = own - centre;
-                let (height, cos_rise, sin_rise) =
-                    (between.dot(normal), out.dot(normal), ahead.dot(normal));
-                let (cos, sin) = (between.dot(out), between.dot(ahead));
-                let first = 2.0 * (cos - height * cos_rise).hypot(sin - height * sin_rise);
-                let second = 0.5 * (cos_rise * cos_rise + sin_rise * sin_rise);
-                (-2.0 * cos.hypot(sin), first + 4.0 * second)
+                let bend = -2.0 * between.dot(out).hypot(between.dot(ahead));
+                (bend, plan_bend(between, normal, out, ahead))
             }
         };
         Some(Circle {

@@ -6,17 +6,16 @@
 //! (arc). Between two places with known planes the greater of the two figures
 //! bounds the distance from below; where it is least is the next place to ask.
 //! It ends when no stretch can hold anything nearer, on flat faces at once.
+//! Round solids have a second bound, from their axis.
 
 use std::f64::consts::TAU;
 
 use glam::DVec3;
 
 use super::course::Course;
-use super::near::TOLERANCE;
+use super::near::FINE;
+use super::near_axis::Axis;
 use crate::distance::{Convex, Core, facing};
-
-/// Nearer by less than this is not looked for, mm.
-const FINE: f64 = 0.5 * TOLERANCE;
 
 /// The next place to ask keeps this share of its stretch from both ends.
 const MARGIN: f64 = 0.02;
@@ -51,6 +50,7 @@ pub(super) fn course_to_convex(
         best: ceiling,
         found: None,
     };
+    let axis = Axis::of(course, convex);
     let span = course.span();
     let mut stretches = vec![Stretch {
         from: 0.0,
@@ -60,6 +60,10 @@ pub(super) fn course_to_convex(
     while let Some(stretch) = stretches.pop() {
         let (least, place) = stretch.least(course);
         if least >= search.best - FINE {
+            continue;
+        }
+        let round = axis.map(|axis| axis.least(course, stretch.from, stretch.to));
+        if round.is_some_and(|least| least >= search.best - FINE) {
             continue;
         }
         let width = stretch.to - stretch.from;

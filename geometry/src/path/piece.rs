@@ -1,6 +1,8 @@
 //! One piece of a centreline: a line or an arc.
 
-use glam::DVec3;
+use std::f64::consts::PI;
+
+use glam::{DVec2, DVec3};
 
 use crate::solids::Bounds;
 
@@ -148,6 +150,24 @@ impl Piece {
         }
     }
 
+    /// Whether all its figures are finite numbers.
+    pub fn is_finite(&self) -> bool {
+        let ends = self.start().is_finite() && self.end().is_finite();
+        match *self {
+            Piece::Line { .. } => ends,
+            Piece::Arc {
+                centre,
+                normal,
+                radius,
+                angle,
+                ..
+            } => {
+                let circle = centre.is_finite() && normal.is_finite();
+                ends && circle && radius.is_finite() && angle.is_finite()
+            }
+        }
+    }
+
     /// The smallest upright box around it, mm.
     pub fn bounds(&self) -> Bounds {
         let ends = Bounds {
@@ -166,26 +186,31 @@ impl Piece {
         };
         let out = from - centre;
         let ahead = normal.cross(out);
+        let end = DVec2::from_angle(angle);
         // Along an axis the arc swings furthest where its slope vanishes, and
         // half a turn from there; either counts only if the arc gets that far.
         let (mut min, mut max) = (ends.min, ends.max);
         for axis in 0..3 {
-            let swing = out[axis].hypot(ahead[axis]);
-            let summit = ahead[axis].atan2(out[axis]);
-            if reaches(summit, angle) {
-                max[axis] = centre[axis] + swing;
+            let summit = DVec2::new(out[axis], ahead[axis]);
+            if passes(summit, end, angle) {
+                max[axis] = centre[axis] + summit.length();
             }
-            if reaches(summit + std::f64::consts::PI, angle) {
-                min[axis] = centre[axis] - swing;
+            if passes(-summit, end, angle) {
+                min[axis] = centre[axis] - summit.length();
             }
         }
         Bounds { min, max }
     }
 }
 
-/// Whether a turn from 0 to `angle` passes a direction.
-fn reaches(direction: f64, angle: f64) -> bool {
-    direction.rem_euclid(std::f64::consts::TAU) <= angle
+/// Whether a turn from the first axis by `angle` to `end` passes a direction.
+fn passes(direction: DVec2, end: DVec2, angle: f64) -> bool {
+    let (after_start, before_end) = (direction.y >= 0.0, direction.perp_dot(end) >= 0.0);
+    if angle <= PI {
+        after_start && before_end
+    } else {
+        after_start || before_end
+    }
 }
 
 #[cfg(test)]
@@ -217,7 +242,9 @@ mod tests {
             let bounds = arc.bounds();
             assert_abs_diff_eq!(bounds.min, seen.min, epsilon = 1e-5);
             assert_abs_diff_eq!(bounds.max, seen.max, epsilon = 1e-5);
-            assert_eq!(bounds, arc.reversed().bounds().joined(&bounds));
+            let back = arc.reversed().bounds();
+            assert_abs_diff_eq!(bounds.min, back.min, epsilon = 1e-12);
+            assert_abs_diff_eq!(bounds.max, back.max, epsilon = 1e-12);
         }
     }
 }

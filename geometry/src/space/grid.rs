@@ -69,7 +69,7 @@ impl Grid {
 
     /// The cell that holds a point, mm; `None` outside the grid.
     pub fn cell_of(&self, point: DVec3) -> Option<[usize; 3]> {
-        let cell = ((point - self.origin) / self.step).floor().to_array();
+        let cell = ((point - self.origin) / self.step).to_array();
         let inside = (0..3).all(|axis| cell[axis] >= 0.0 && cell[axis] < self.size[axis] as f64);
         inside.then(|| cell.map(|count| count as usize))
     }
@@ -92,8 +92,8 @@ impl Grid {
     pub(super) fn between(&self, axis: usize, low: f64, high: f64) -> std::ops::Range<usize> {
         let at = |place: f64| (place - self.origin[axis]) / self.step - 0.5;
         let count = self.size[axis] as f64;
-        let start = at(low).ceil().clamp(0.0, count);
-        let end = (at(high).floor() + 1.0).clamp(start, count);
+        let start = at(low).ceil().max(0.0).min(count);
+        let end = (at(high).floor() + 1.0).min(count).max(start);
         start as usize..end as usize
     }
 }

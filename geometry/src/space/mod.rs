@@ -18,7 +18,9 @@ use crate::layout::{FixedClass, Layout};
 use crate::measure::Reading;
 use crate::solids::{Bounds, Solid};
 
+mod bar;
 mod grid;
+mod rounded;
 mod taken;
 mod transform;
 

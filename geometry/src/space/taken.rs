@@ -1,9 +1,10 @@
 //! Which cells of a grid solids take.
 
-use crate::distance::signed_distance;
+use crate::distance::Convex;
 use crate::solids::{Bounds, Solid};
 
 use super::Grid;
+use super::rounded::{Line, Rounded};
 
 /// Which cells of a grid are taken.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
@@ -41,23 +42,37 @@ impl Taken {
 /// However thin a solid is, the cells it passes through are taken; and none
 /// whose centre is further than that diagonal from where a line may not go.
 ///
-/// * `solids`: each with its clear, mm (not negative)
+/// * `solids`: each with its clear, mm; a negative one counts as 0
 pub fn taken_cells(grid: &Grid, solids: &[(Solid, f64)]) -> Taken {
     let mut cells = vec![0; grid.len()];
     for (solid, clear) in solids {
-        let reach = clear + grid.half_diagonal();
-        let Bounds { min, max } = solid.bounds().grown(reach);
-        for k in grid.between(2, min.z, max.z) {
-            for j in grid.between(1, min.y, max.y) {
-                for i in grid.between(0, min.x, max.x) {
-                    let centre = grid.centre([i, j, k]);
-                    let point = Solid::capsule(centre, centre, 0.0);
-                    if signed_distance(&point, solid) <= reach {
-                        cells[grid.index([i, j, k])] = 1;
-                    }
-                }
-            }
+        let reach = clear.max(0.0) + grid.half_diagonal();
+        let bounds = solid.bounds();
+        if bounds.gap(&grid.bounds()) > reach {
+            continue;
+        }
+        for piece in Convex::pieces(solid) {
+            fill(grid, &Rounded::new(&piece, &bounds, reach), &mut cells);
         }
     }
     Taken { cells }
+}
+
+/// Takes the cells of one piece, row by row.
+fn fill(grid: &Grid, piece: &Rounded, cells: &mut [u8]) {
+    let Bounds { min, max } = piece.bounds;
+    for k in grid.between(2, min.z, max.z) {
+        for j in grid.between(1, min.y, max.y) {
+            let start = grid.centre([0, j, k]);
+            let line = Line {
+                depth: start.y,
+                up: start.z,
+            };
+            if let Some([low, high]) = piece.stretch(line) {
+                let row = grid.index([0, j, k]);
+                let met = grid.between(0, low, high);
+                cells[row + met.start..row + met.end].fill(1);
+            }
+        }
+    }
 }

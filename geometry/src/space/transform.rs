@@ -6,18 +6,26 @@
 //! back; then across and up as the least of `value(n ± k) + k²`, with `k`
 //! growing until `k²` alone is more than what is known already. Saito and
 //! Toriwaki, "New algorithms for Euclidean distance transformation of an
-//! n-dimensional digitized picture", 1994 (from memory); here whole
-//! rows at a time, in numbers of 16 bits.
+//! n-dimensional digitized picture", 1994 (from memory); here many
+//! cells at a time, in numbers of 16 bits.
 
 use super::Taken;
 
 /// Cells worked on together.
-const LANES: usize = 32;
+const LANES: usize = 16;
 
-type Lanes = [u16; LANES];
+/// Squared distances less 32768: the least of two signed numbers is one
+/// instruction on every processor, of two unsigned ones it is not.
+type Lanes = [i16; LANES];
+
+/// Further than anything.
+const FAR: Lanes = [i16::MAX; LANES];
 
 /// Distances of more cells than this do not fit.
 const FURTHEST: usize = 255;
+
+/// Cells further to look before asking whether anything can still be nearer.
+const STRIDE: usize = 4;
 
 /// Room the transform works in, kept by the caller from one call to the next.
 #[derive(Clone, Debug, Default)]
@@ -29,8 +37,10 @@ pub struct Scratch {
 /// What one thread works in.
 #[derive(Clone, Debug, Default)]
 struct Room {
+    /// Cells since the last taken one, for each line along depth.
+    since: Vec<u16>,
     /// One line of cells, with room beyond both ends.
-    line: Vec<u16>,
+    line: Vec<i16>,
     /// Columns side by side.
     columns: Vec<Lanes>,
 }
@@ -63,7 +73,7 @@ pub fn distance_squared(
         let shares = out.chunks_mut(share).zip(cells).zip(&mut scratch.rooms);
         in_turn(scope, shares, |((out, taken), room)| {
             for (out, taken) in out.chunks_mut(plane).zip(taken.chunks(plane)) {
-                along_depth(out, taken, size[0]);
+                along_depth(out, taken, size[0], &mut room.since);
                 across(out, size[0], &mut room.line);
             }
         });
@@ -107,23 +117,21 @@ fn upright_shares(out: &mut [u16], plane: usize, threads: usize) -> Vec<Vec<&mut
 }
 
 /// Squared distances along depth within one plane, from the taken cells.
-fn along_depth(out: &mut [u16], taken: &[u8], across: usize) {
-    let mut last = vec![u16::MAX; across];
+fn along_depth(out: &mut [u16], taken: &[u8], across: usize, since: &mut Vec<u16>) {
+    since.clear();
+    since.resize(across, u16::MAX);
     for (out, taken) in out.chunks_mut(across).zip(taken.chunks(across)) {
-        for ((out, last), taken) in out.iter_mut().zip(&mut last).zip(taken) {
-            *last = if *taken == 0 {
-                last.saturating_add(1)
-            } else {
-                0
-            };
-            *out = *last;
+        for ((out, since), taken) in out.iter_mut().zip(&mut *since).zip(taken) {
+            let next = since.saturating_add(1);
+            *since = if *taken == 0 { next } else { 0 };
+            *out = *since;
         }
     }
-    last.fill(u16::MAX);
+    since.fill(u16::MAX);
     for out in out.chunks_mut(across).rev() {
-        for (out, last) in out.iter_mut().zip(&mut last) {
-            *last = last.saturating_add(1).min(*out);
-            *out = squared(*last);
+        for (out, since) in out.iter_mut().zip(&mut *since) {
+            *since = since.saturating_add(1).min(*out);
+            *out = squared(*since);
         }
     }
 }
@@ -137,18 +145,19 @@ fn squared(cells: u16) -> u16 {
 }
 
 /// The least along each line of one plane.
-fn across(out: &mut [u16], across: usize, line: &mut Vec<u16>) {
+fn across(out: &mut [u16], across: usize, line: &mut Vec<i16>) {
     let reach = FURTHEST.min(across - 1);
     line.clear();
-    line.resize(reach + across.next_multiple_of(LANES) + reach, u16::MAX);
+    line.resize(reach + across.next_multiple_of(LANES) + reach, i16::MAX);
     for out in out.chunks_mut(across) {
-        line[reach..reach + across].copy_from_slice(out);
+        for (line, out) in line[reach..].iter_mut().zip(&*out) {
+            *line = signed(*out);
+        }
         for (part, out) in out.chunks_mut(LANES).enumerate() {
             let at = reach + part * LANES;
-            let least = least_of(lanes(&line[at..]), reach, |k| {
-                [lanes(&line[at - k..]), lanes(&line[at + k..])]
-            });
-            out.copy_from_slice(&least[..out.len()]);
+            let from = |at: usize| *line[at..].first_chunk().unwrap_or(&FAR);
+            let least = least_of(from(at), reach, |k| [from(at - k), from(at + k)]);
+            put(&least, out);
         }
     }
 }
@@ -160,26 +169,13 @@ fn upward(planes: &mut [&mut [u16]], columns: &mut Vec<Lanes>) {
     for at in (0..width).step_by(LANES) {
         let part = at..width.min(at + LANES);
         columns.clear();
-        columns.extend(planes.iter().map(|plane| lanes(&plane[part.clone()])));
+        columns.extend(planes.iter().map(|plane| take(&plane[part.clone()])));
         for (up, plane) in planes.iter_mut().enumerate() {
             // Beyond an end the end cell stands in, further off than it is:
-            // never too little, and counted at its true distance before.
-            let least = least_of(columns[up], FURTHEST.min(top), |k| {
-                [columns[up.saturating_sub(k)], columns[top.min(up + k)]]
-            });
-            plane[part.clone()].copy_from_slice(&least[..part.len()]);
-        }
-    }
-}
-
-/// The first cells of a line; `u16::MAX` after its end.
-fn lanes(line: &[u16]) -> Lanes {
-    match line.first_chunk() {
-        Some(lanes) => *lanes,
-        None => {
-            let mut lanes = [u16::MAX; LANES];
-            lanes[..line.len()].copy_from_slice(line);
-            lanes
+            // never too near, and counted at its true distance before.
+            let from = |k: usize| [columns[up.saturating_sub(k)], columns[top.min(up + k)]];
+            let least = least_of(columns[up], FURTHEST.min(top), from);
+            put(&least, &mut plane[part.clone()]);
         }
     }
 }
@@ -188,17 +184,58 @@ fn lanes(line: &[u16]) -> Lanes {
 #[inline(always)]
 fn least_of(known: Lanes, reach: usize, sides: impl Fn(usize) -> [Lanes; 2]) -> Lanes {
     let mut least = known;
-    for k in 1..=reach {
-        let square = (k * k) as u16;
-        let most = least.iter().fold(0, |most, &value| value.max(most));
-        if most <= square {
+    for start in (1..=reach).step_by(STRIDE) {
+        let most = least.iter().fold(i16::MIN, |most, &value| value.max(most));
+        if usize::from(unsigned(most)) <= start * start {
             break;
         }
-        let [one, other] = sides(k);
-        for lane in 0..LANES {
-            let nearer = one[lane].min(other[lane]).saturating_add(square);
-            least[lane] = least[lane].min(nearer);
+        for k in start..start + STRIDE {
+            let k = k.min(reach);
+            let [one, other] = sides(k);
+            // A square may take two signed numbers.
+            let square = (k * k).min(i16::MAX as usize);
+            let rest = (k * k - square) as i16;
+            for lane in 0..LANES {
+                let mut nearer = one[lane].min(other[lane]).saturating_add(square as i16);
+                if rest > 0 {
+                    nearer = nearer.saturating_add(rest);
+                }
+                least[lane] = least[lane].min(nearer);
+            }
         }
     }
     least
+}
+
+fn signed(value: u16) -> i16 {
+    (value ^ 0x8000) as i16
+}
+
+fn unsigned(value: i16) -> u16 {
+    value as u16 ^ 0x8000
+}
+
+/// The cells of part of a line; nothing near after its end.
+#[inline(always)]
+fn take(cells: &[u16]) -> Lanes {
+    if let Some(cells) = cells.first_chunk() {
+        return cells.map(signed);
+    }
+    let mut lanes = FAR;
+    for (lane, cell) in lanes.iter_mut().zip(cells) {
+        *lane = signed(*cell);
+    }
+    lanes
+}
+
+/// Puts as many back as there are cells.
+#[inline(always)]
+fn put(lanes: &Lanes, cells: &mut [u16]) {
+    if let Some(cells) = cells.first_chunk_mut() {
+        *cells = lanes.map(unsigned);
+        return;
+    }
+    for (cell, lane) in cells.iter_mut().zip(lanes) {
+        *cell = unsigned(*lane);
+    }
 }

@@ -17,8 +17,8 @@ fn bits(state: &mut u64) -> u64 {
 
 /// 1 where taken, else 0. Each of `count` solids draws six numbers: its centre,
 /// then its half sizes of 3 to 16 cells; every other one is a ball of the
-/// first half size, the others are boxes. A shell of 3 cells is taken as well.
-pub fn volume(size: [usize; 3], count: usize) -> Vec<u8> {
+/// first half size, the others are boxes. A shell of so many cells is taken as well.
+pub fn volume(size: [usize; 3], count: usize, shell: i64) -> Vec<u8> {
     let mut state = 1;
     let size = size.map(|count| count as i64);
     let solids: Vec<([i64; 3], [i64; 3])> = (0..count)
@@ -54,7 +54,7 @@ pub fn volume(size: [usize; 3], count: usize) -> Vec<u8> {
         );
     }
     fill([0; 3], size, &|cell| {
-        (0..3).any(|axis| cell[axis] < 3 || cell[axis] >= size[axis] - 3)
+        (0..3).any(|axis| cell[axis] < shell || cell[axis] >= size[axis] - shell)
     });
     cells
 }

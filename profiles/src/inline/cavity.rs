@@ -1,8 +1,9 @@
-//! The cavity: opening, planes, exits, spaces, pockets, factory plugs.
+//! The cavity: opening, planes, spaces, pockets, factory plugs.
 
-use geometry::{Cavity, Exit, ExitShape, FactoryPlug, Measure, Opening, Pocket, Space};
+use geometry::{Cavity, FactoryPlug, Measure, Opening, Pocket, Space};
 use glam::{DVec2, DVec3};
 
+use super::exit::exit;
 use super::findings::{Field, Findings, Range};
 use super::names::{Names, check_known};
 use super::obstacle::obstacle;
@@ -11,7 +12,7 @@ use super::stations::stations;
 use crate::length::Length;
 use crate::library::Library;
 use crate::schema::{
-    BoxFile, CavityFile, ExitFile, FactoryPlugFile, OpeningFile, PocketFile, RakeFile, SpaceFile,
+    BoxFile, CavityFile, FactoryPlugFile, OpeningFile, PocketFile, RakeFile, SpaceFile,
 };
 
 /// Steepest lean or dip that is taken for more than a slip of the pen, degrees.
@@ -192,58 +193,6 @@ fn check_joints(file: &CavityFile, at: &Field, findings: &mut Findings) {
             let at = at.key("obstacles").item(index).key("joined_to").item(joint);
             check_known(id, others(), "other obstacle", &at, findings);
         }
-    }
-}
-
-fn exit(file: &ExitFile, at: &Field, findings: &mut Findings) -> Exit {
-    let name = &file.name;
-    let mut size = |length: &Length, key: &str| {
-        findings.plain(
-            length,
-            &at.key(key),
-            &format!("{key} of the {name}"),
-            Range::SIZE,
-        )
-    };
-    let shape = match (&file.diameter, &file.width, &file.height) {
-        (Some(diameter), None, None) => ExitShape::Round(size(diameter, "diameter")),
-        (None, Some(width), Some(height)) => {
-            ExitShape::Rectangle(DVec2::new(size(width, "width"), size(height, "height")))
-        }
-        (diameter, width, height) => {
-            let given = [
-                (diameter.is_some(), "diameter"),
-                (width.is_some(), "width"),
-                (height.is_some(), "height"),
-            ];
-            let found: Vec<&str> = given.iter().filter(|g| g.0).map(|g| g.1).collect();
-            let found = if found.is_empty() {
-                "no size".to_owned()
-            } else {
-                found.join(" and ")
-            };
-            findings.error(at, found, "diameter, or else width and height");
-            ExitShape::Round(1.0)
-        }
-    };
-    Exit {
-        id: file.id.clone(),
-        name: name.clone(),
-        centre: point(
-            &file.centre,
-            &at.key("centre"),
-            &format!("centre of the {name}"),
-            findings,
-        ),
-        direction: direction(file.direction, &at.key("direction"), findings),
-        shape,
-        run_beyond: findings.plain_or(
-            file.run_beyond.as_ref(),
-            &at.key("run_beyond"),
-            &format!("run beyond the {name}"),
-            Range::ROOM,
-            0.0,
-        ),
     }
 }
 

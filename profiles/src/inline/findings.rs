@@ -92,6 +92,10 @@ impl Range {
     pub const ROOM: Range = Range::from_to(0.0, 3000.0);
     /// A length of lead.
     pub const RUN: Range = Range::from_to(0.0, 20_000.0);
+    /// Outside diameter of one wire.
+    pub const WIRE: Range = Range::above_zero_to(25.0);
+    /// One layer of what goes round a loom.
+    pub const LAYER: Range = Range::above_zero_to(25.0);
     /// Width or height of a unit.
     pub const UNIT_FACE: Range = Range::above_zero_to(600.0);
     /// Depth of a unit.

@@ -5,11 +5,12 @@ use std::collections::BTreeMap;
 use geometry::{Lead, LeadEnd, LeadStart, Lump, RuleSet, ServiceReach, Slack};
 use glam::DVec3;
 
+use super::cable::cable;
 use super::draft::DraftLead;
 use super::findings::{Field, Findings, Range};
 use super::names::{Names, check_known, not_among};
 use super::parts::resolve;
-use super::plug::{cable, plug};
+use super::plug::plug;
 use super::shapes::three;
 use crate::library::Library;
 use crate::problem::quoted;

@@ -11,11 +11,14 @@ use crate::library::Library;
 use crate::problem::{Severity, quoted};
 use crate::schema::{FORMAT, JobFile};
 
+mod cable;
 mod cavity;
 mod draft;
+mod exit;
 mod findings;
 mod kinds;
 mod leads;
+mod looms;
 mod modules;
 mod mount;
 mod names;
@@ -201,6 +204,7 @@ fn plain_job(draft: &Draft<'_>, library: &Library, findings: &mut Findings) -> O
     };
     let rules = draft.file.bend_rules.into();
     let leads = leads::leads(&draft.leads, &ends, rules, library, &mut names, findings);
+    let makeups = looms::makeups(draft, library, findings);
     let unit = unit_part
         .as_ref()
         .map(|part| unit::unit(part, remote_id.clone(), unit_at, findings));
@@ -219,7 +223,7 @@ fn plain_job(draft: &Draft<'_>, library: &Library, findings: &mut Findings) -> O
         mount: mount?,
         leads,
         modules,
-        makeups: Vec::new(),
+        makeups,
         proud_limit,
         rules,
         unmeasured: Vec::new(),

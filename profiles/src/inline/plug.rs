@@ -1,9 +1,9 @@
-//! Plugs and cables in plain numbers.
+//! Plugs in plain numbers.
 
-use geometry::{BendRadius, BendRule, Cable, Plug, PlugStyle, RuleSet};
+use geometry::{Plug, PlugStyle};
 
 use super::findings::{Field, Findings, Range};
-use crate::schema::{BendRuleFile, CablePart, PlugPart, RightAngleFile, StraightFile};
+use crate::schema::{PlugPart, RightAngleFile, StraightFile};
 
 /// A plug in plain numbers; `None` when it has no style, which is then among the faults.
 ///
@@ -107,95 +107,4 @@ fn right_angle(
             Range::SIZE,
         ),
     }
-}
-
-/// A cable in plain numbers; `None` when its rule says nothing, which is then among the faults.
-///
-/// * `turn_plus_minus`: ± of the turn room, mm
-/// * `rules`: the set of rules the job goes by
-/// * `lead`: the lead it is in, for the names of measures
-pub(super) fn cable(
-    part: &CablePart,
-    turn_plus_minus: f64,
-    rules: RuleSet,
-    lead: &str,
-    at: &Field,
-    findings: &mut Findings,
-) -> Option<Cable> {
-    let od = findings.measure(
-        &part.od,
-        &at.key("od"),
-        &format!("outside diameter of the {lead}"),
-        Range::SIZE.or_within(2.5, 14.0),
-    );
-    if !(part.straight_run_times_od >= 0.0 && part.straight_run_times_od <= 100.0) {
-        findings.error(
-            &at.key("straight_run_times_od"),
-            format!("{}", part.straight_run_times_od),
-            "0 to 100 times the outside diameter",
-        );
-    }
-    let published = bend_rule(&part.published, lead, &at.key("published"), findings);
-    let mut own = |file: &Option<BendRuleFile>, key: &str| {
-        file.as_ref()
-            .map(|file| bend_rule(file, lead, &at.key(key), findings))
-    };
-    let shop = own(&part.shop, "shop").unwrap_or(published);
-    let fold = own(&part.fold, "fold");
-    let (published, shop) = (published?, shop?);
-    let fold = match fold {
-        Some(fold) => fold?,
-        None => match rules {
-            RuleSet::Published => published,
-            RuleSet::Shop => shop,
-        },
-    };
-    Some(Cable {
-        id: part.id.clone(),
-        name: part.name.clone(),
-        od,
-        published,
-        shop,
-        turn_plus_minus,
-        fold_radius: fold.centreline(od.value()),
-        straight_run: part.straight_run_times_od * od.value(),
-        tail: None,
-    })
-}
-
-fn bend_rule(
-    file: &BendRuleFile,
-    lead: &str,
-    at: &Field,
-    findings: &mut Findings,
-) -> Option<BendRule> {
-    let radius = match (file.times_od, &file.radius) {
-        (Some(times), None) if times > 0.0 && times <= 100.0 => BendRadius::TimesOd(times),
-        (Some(times), None) => {
-            findings.error(
-                &at.key("times_od"),
-                format!("{times}"),
-                "more than 0, up to 100 times the outside diameter",
-            );
-            return None;
-        }
-        (None, Some(radius)) => {
-            let what = format!("bend radius of the {lead}");
-            let radius = findings.plain(radius, &at.key("radius"), &what, Range::SIZE);
-            BendRadius::Millimetres(radius)
-        }
-        (times, _) => {
-            let found = if times.is_some() {
-                "times_od and radius"
-            } else {
-                "neither times_od nor radius"
-            };
-            findings.error(at, found, "exactly one of times_od, radius");
-            return None;
-        }
-    };
-    Some(BendRule {
-        radius,
-        measured: file.measured.into(),
-    })
 }

@@ -117,13 +117,23 @@ pub(super) fn corners(
     what: &str,
     findings: &mut Findings,
 ) -> Option<Vec<DVec2>> {
+    outline(file, at, what, findings).map(|outline| outline.corners().to_vec())
+}
+
+/// An outline by its corners, mm.
+pub(super) fn outline(
+    file: &[[Length; 2]],
+    at: &Field,
+    what: &str,
+    findings: &mut Findings,
+) -> Option<Outline> {
     let corners: Vec<DVec2> = file
         .iter()
         .enumerate()
         .map(|(index, corner)| pair(corner, &at.item(index), what, Range::COORDINATE, findings))
         .collect();
     match Outline::new(corners) {
-        Ok(outline) => Some(outline.corners().to_vec()),
+        Ok(outline) => Some(outline),
         Err(fault) => {
             let (found, allowed) = outline_fault(fault, file.len());
             findings.error(at, found, allowed);

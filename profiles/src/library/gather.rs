@@ -74,6 +74,7 @@ pub(super) fn library_of(files: &[PartsText]) -> (Library, Vec<Problem>) {
     let mut mounts = Entries::new();
     let mut plugs = Entries::new();
     let mut cables = Entries::new();
+    let mut wraps = Entries::new();
     let mut modules = Entries::new();
     let mut materials = Entries::new();
     for PartsText { file, text } in files {
@@ -94,6 +95,7 @@ pub(super) fn library_of(files: &[PartsText]) -> (Library, Vec<Problem>) {
         collect(&mut mounts, parts.mounts, "mounts", from, &mut problems);
         collect(&mut plugs, parts.plugs, "plugs", from, &mut problems);
         collect(&mut cables, parts.cables, "cables", from, &mut problems);
+        collect(&mut wraps, parts.wraps, "wraps", from, &mut problems);
         collect(&mut modules, parts.modules, "modules", from, &mut problems);
         collect(&mut materials, described, "materials", from, &mut problems);
     }
@@ -102,6 +104,7 @@ pub(super) fn library_of(files: &[PartsText]) -> (Library, Vec<Problem>) {
         mounts: described_in_full(&mounts, &mut problems),
         plugs: described_in_full(&plugs, &mut problems),
         cables: described_in_full(&cables, &mut problems),
+        wraps: described_in_full(&wraps, &mut problems),
         modules: described_in_full(&modules, &mut problems),
         materials: described_in_full(&materials, &mut problems),
     };

@@ -5,7 +5,7 @@ use std::path::Path;
 
 use crate::problem::Problem;
 use crate::schema::{
-    CablePart, MaterialPart, ModulePart, MountPart, PlugPart, Provenance, UnitPart,
+    CablePart, MaterialPart, ModulePart, MountPart, PlugPart, Provenance, UnitPart, WrapPart,
 };
 
 mod change;
@@ -30,6 +30,7 @@ pub struct Library {
     mounts: Shelf<MountPart>,
     plugs: Shelf<PlugPart>,
     cables: Shelf<CablePart>,
+    wraps: Shelf<WrapPart>,
     modules: Shelf<ModulePart>,
     materials: Shelf<MaterialPart>,
 }
@@ -101,6 +102,7 @@ impl Library {
             .chain(lines(&self.mounts))
             .chain(lines(&self.plugs))
             .chain(lines(&self.cables))
+            .chain(lines(&self.wraps))
             .chain(lines(&self.modules))
             .chain(lines(&self.materials))
             .collect()

@@ -5,7 +5,7 @@ use serde::de::DeserializeOwned;
 
 use super::{Library, Shelf};
 use crate::schema::{
-    CablePart, MaterialPart, ModulePart, MountPart, PlugPart, Provenance, UnitPart,
+    CablePart, MaterialPart, ModulePart, MountPart, PlugPart, Provenance, UnitPart, WrapPart,
 };
 
 /// The kinds of parts, in the order they are listed.
@@ -19,6 +19,8 @@ pub enum PartKind {
     Plug,
     /// Cables and wires.
     Cable,
+    /// Wraps.
+    Wrap,
     /// Modules.
     Module,
     /// Materials.
@@ -33,6 +35,7 @@ impl PartKind {
             PartKind::Mount => "mount",
             PartKind::Plug => "plug",
             PartKind::Cable => "cable",
+            PartKind::Wrap => "wrap",
             PartKind::Module => "module",
             PartKind::Material => "material",
         }
@@ -85,5 +88,6 @@ part!(UnitPart, Unit, units);
 part!(MountPart, Mount, mounts);
 part!(PlugPart, Plug, plugs);
 part!(CablePart, Cable, cables);
+part!(WrapPart, Wrap, wraps);
 part!(ModulePart, Module, modules);
 part!(MaterialPart, Material, materials);

@@ -275,7 +275,8 @@ pub enum EdgeFile {
     Right,
 }
 
-/// A hole that leads leave the cavity through: `diameter`, or `width` and `height`.
+/// A hole that leads leave the cavity through: `diameter`, or `width` and
+/// `height`, or `corners`.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct ExitFile {
@@ -296,6 +297,10 @@ pub struct ExitFile {
     /// Height of a rectangular hole.
     #[serde(default, skip_serializing_if = "is_default")]
     pub height: Option<Length>,
+    /// Corners of any other hole about its centre: along its width, which runs
+    /// as level as it can, and its height.
+    #[serde(default, skip_serializing_if = "is_default")]
+    pub corners: Vec<[Length; 2]>,
     /// Straight run beyond it before a lead may turn; 0 when left out.
     #[serde(default, skip_serializing_if = "is_default")]
     pub run_beyond: Option<Length>,

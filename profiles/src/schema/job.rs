@@ -5,7 +5,9 @@ use std::collections::BTreeMap;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-use super::{CavityFile, LeadFile, ModuleFile, MountPart, PartUse, PlugPart, UnitPart, is_default};
+use super::{
+    CavityFile, LeadFile, LoomFile, ModuleFile, MountPart, PartUse, PlugPart, UnitPart, is_default,
+};
 
 /// One fitting job: a cavity as measured, a unit, its mount, leads and modules.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
@@ -33,6 +35,9 @@ pub struct JobFile {
     /// Every lead.
     #[serde(default, skip_serializing_if = "is_default")]
     pub leads: Vec<LeadFile>,
+    /// How the looms are made up, at most one for each exit.
+    #[serde(default, skip_serializing_if = "is_default")]
+    pub looms: Vec<LoomFile>,
     /// Every interface module.
     #[serde(default, skip_serializing_if = "is_default")]
     pub modules: Vec<ModuleFile>,

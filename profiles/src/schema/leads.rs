@@ -3,7 +3,7 @@
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-use super::{BoxFile, CablePart, ModulePart, PartUse, PlugPart, is_default};
+use super::{BoxFile, CablePart, ModulePart, PartUse, PlugPart, is_default, is_one, one};
 use crate::length::Length;
 
 /// One lead: a plug, its cable or cables, and where they end.
@@ -50,14 +50,6 @@ pub struct LeadFile {
     /// Anything worth remembering.
     #[serde(default, skip_serializing_if = "is_default")]
     pub notes: String,
-}
-
-fn one() -> u32 {
-    1
-}
-
-fn is_one(cables: &u32) -> bool {
-    *cables == 1
 }
 
 /// Where a lead ends: exactly one of the three.

@@ -7,6 +7,7 @@
 mod cavity;
 mod job;
 mod leads;
+mod looms;
 mod mount;
 mod part_use;
 mod parts;
@@ -15,6 +16,7 @@ mod unit;
 pub use cavity::*;
 pub use job::*;
 pub use leads::*;
+pub use looms::*;
 pub use mount::*;
 pub use part_use::PartUse;
 pub use parts::*;
@@ -26,4 +28,14 @@ pub const FORMAT: u32 = 1;
 /// Whether a value equals its type's default and need not be written.
 fn is_default<T: Default + PartialEq>(value: &T) -> bool {
     *value == T::default()
+}
+
+/// What a number is that counts from 1 and was left out.
+fn one() -> u32 {
+    1
+}
+
+/// Whether a number that counts from 1 need not be written.
+fn is_one(number: &u32) -> bool {
+    *number == 1
 }

@@ -1,9 +1,9 @@
-//! Parts of the library: plugs, cables, modules, materials, and a file of them.
+//! Parts of the library: plugs, cables, wraps, modules, materials, and a file of them.
 
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-use super::{MountPart, PartUse, SideFile, UnitPart, is_default};
+use super::{MountPart, PartUse, SideFile, UnitPart, is_default, is_one, one};
 use crate::length::Length;
 
 /// A file of parts, embedded or in the user's own folder.
@@ -24,6 +24,9 @@ pub struct PartsFile {
     /// Cables and wires.
     #[serde(default, skip_serializing_if = "is_default")]
     pub cables: Vec<LibraryEntry<CablePart>>,
+    /// Wraps.
+    #[serde(default, skip_serializing_if = "is_default")]
+    pub wraps: Vec<LibraryEntry<WrapPart>>,
     /// Modules.
     #[serde(default, skip_serializing_if = "is_default")]
     pub modules: Vec<LibraryEntry<ModulePart>>,
@@ -134,8 +137,11 @@ pub struct CablePart {
     pub id: String,
     /// What the installer calls it.
     pub name: String,
-    /// Outside diameter.
+    /// Outside diameter; of an open tail, that of the round it makes in the hand.
     pub od: Length,
+    /// The loose wires of an open tail; one cable in a sheath when left out.
+    #[serde(default, skip_serializing_if = "is_default")]
+    pub wires: Option<WiresFile>,
     /// What is published for it.
     pub published: BendRuleFile,
     /// What fitters do with it; as published when left out.
@@ -144,12 +150,19 @@ pub struct CablePart {
     /// Tightest fold it may be stowed with; the bend rule the job goes by when left out.
     #[serde(default, skip_serializing_if = "is_default")]
     pub fold: Option<BendRuleFile>,
-    /// Straight run behind the plug before a bend, in outside diameters; 0 when left out.
-    #[serde(default, skip_serializing_if = "is_default")]
-    pub straight_run_times_od: f64,
     /// Where the figures come from.
     #[serde(default, skip_serializing_if = "is_default")]
     pub known: Provenance,
+}
+
+/// The loose wires of an open tail.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct WiresFile {
+    /// How many, 1 to 60.
+    pub count: u32,
+    /// Outside diameter of one.
+    pub od: Length,
 }
 
 /// The tightest bend: exactly one of `times_od`, `radius`.
@@ -165,6 +178,10 @@ pub struct BendRuleFile {
     /// Where the radius is measured.
     #[serde(default, skip_serializing_if = "is_default")]
     pub measured: BendLineFile,
+    /// Straight run behind the plug before a bend, in outside diameters; 0 when
+    /// left out. A fold has none.
+    #[serde(default, skip_serializing_if = "is_default")]
+    pub straight_run_times_od: f64,
     /// Where the rule comes from.
     #[serde(default, skip_serializing_if = "is_default")]
     pub known: Provenance,
@@ -179,6 +196,24 @@ pub enum BendLineFile {
     Inside,
     /// At the middle of the cable.
     Centreline,
+}
+
+/// What goes round a loom or a part of it: tape, sleeve, tube.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct WrapPart {
+    /// Short name, unique among wraps.
+    pub id: String,
+    /// What the trade calls it.
+    pub name: String,
+    /// Thickness of one layer, from the inside to the outside.
+    pub thickness: Length,
+    /// Layers that lie one on the other, 2 for tape laid half over itself; 1 when left out.
+    #[serde(default = "one", skip_serializing_if = "is_one")]
+    pub layers: u32,
+    /// Where the figures come from.
+    #[serde(default, skip_serializing_if = "is_default")]
+    pub known: Provenance,
 }
 
 /// An interface module.

@@ -202,6 +202,7 @@ impl Choices<'_> {
             unit: self.part(Self::unit),
             mount: self.part(Self::mount),
             leads: self.some(Self::lead),
+            looms: self.some(Self::loom),
             modules: self.some(Self::module),
             alternatives: self.some(Self::alternative),
         }
@@ -256,6 +257,7 @@ impl Choices<'_> {
                 diameter: c.perhaps(Self::length),
                 width: c.perhaps(Self::length),
                 height: c.perhaps(Self::length),
+                corners: c.some(Self::lengths),
                 run_beyond: c.perhaps(Self::length),
             }),
             spaces: self.some(|c| SpaceFile {
@@ -358,6 +360,18 @@ impl Choices<'_> {
                 required: self.yes(),
             },
             notes: self.text(),
+        }
+    }
+
+    fn loom(&mut self) -> LoomFile {
+        LoomFile {
+            exit: self.text(),
+            wrap: self.perhaps(|c| c.part(Self::wrap)),
+            taped: self.some(|c| TapedFile {
+                name: c.text(),
+                leads: c.some(Self::text),
+                wrap: c.perhaps(|c| c.part(Self::wrap)),
+            }),
         }
     }
 

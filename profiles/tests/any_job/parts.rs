@@ -152,6 +152,7 @@ impl Choices<'_> {
             times_od: self.perhaps(Self::number),
             radius: self.perhaps(Self::length),
             measured: self.one(&[BendLineFile::Inside, BendLineFile::Centreline]),
+            straight_run_times_od: self.number(),
             known: self.known(),
         }
     }
@@ -161,10 +162,23 @@ impl Choices<'_> {
             id: self.text(),
             name: self.text(),
             od: self.length(),
+            wires: self.perhaps(|c| WiresFile {
+                count: c.one(&[1, 0, 7, u32::MAX]),
+                od: c.length(),
+            }),
             published: self.bend_rule(),
             shop: self.perhaps(Self::bend_rule),
             fold: self.perhaps(Self::bend_rule),
-            straight_run_times_od: self.number(),
+            known: self.known(),
+        }
+    }
+
+    pub fn wrap(&mut self) -> WrapPart {
+        WrapPart {
+            id: self.text(),
+            name: self.text(),
+            thickness: self.length(),
+            layers: self.one(&[1, 0, 7, u32::MAX]),
             known: self.known(),
         }
     }

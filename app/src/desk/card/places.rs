@@ -45,6 +45,7 @@ pub fn exits_ui(ui: &mut Ui, card: Card, asks: &mut Vec<Ask>) {
             diameter: Some(Length::mm(38.0)),
             width: None,
             height: None,
+            corners: Vec::new(),
             run_beyond: None,
         };
         asks.push(Ask::Edit(Edit::Exit(ListEdit::add(new)), None));

@@ -142,7 +142,7 @@ pub fn of(job: &Job, target: &Target) -> Option<(String, Vec<Fact>)> {
                     Fact::length("height", size.y.into()),
                 ],
                 geometry::ExitShape::Polygon(corners) => {
-                    vec![Fact::words("corners", &corners.len().to_string())]
+                    vec![Fact::words("corners", corners.len().to_string())]
                 }
             };
             let mut facts = vec![

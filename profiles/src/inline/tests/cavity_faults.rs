@@ -156,7 +156,7 @@ fn shapes_that_are_none() {
         "direction: [0, 0, -2], diameter: 30",
         "direction: [0, 0, 0], diameter: 30, width: 3",
         &[
-            "cavity.exits[0]: found diameter and width; allowed: diameter, or else width and height",
+            "cavity.exits[0]: found diameter and width; allowed: exactly one of diameter, width with height, corners",
             "cavity.exits[0].direction: found [0.0, 0.0, 0.0]; allowed: a direction that leads somewhere",
         ],
     );

@@ -1,6 +1,7 @@
 //! A small job that is whole, and everything that can be wrong with it.
 
 mod cavity_faults;
+mod looms;
 mod numbers;
 mod part_faults;
 

@@ -13,11 +13,21 @@
 
 use glam::IVec3;
 
-use super::lattice::{COST, HEADINGS, Lattice, steps_of};
+use super::lattice::{COST, HEADINGS, Lattice, opposite, steps_of};
 use super::room::Room;
 
 /// Cost of a node from which the end is not reached.
 pub(super) const NEVER: u32 = u32::MAX;
+
+/// A node from which an end is reached.
+#[derive(Clone, Copy)]
+pub(super) struct Seed {
+    pub node: usize,
+    /// What it costs from there.
+    pub cost: u32,
+    /// The heading that leads there.
+    pub toward: usize,
+}
 
 /// Costs to one end, by node.
 pub(super) struct Ahead {
@@ -32,22 +42,24 @@ pub(super) struct Ahead {
 
 impl Ahead {
     /// * `least`: a byte of the room, see [`Ahead`]
-    /// * `seeds`: nodes and what they cost
+    /// * `seeds`: nodes from which the end is known to be reached
     /// * `targets`: nodes at the other end
     pub fn new(
         lattice: &Lattice,
         least: u8,
-        seeds: &[(usize, u32)],
+        seeds: &[Seed],
         targets: impl Iterator<Item = usize>,
     ) -> Ahead {
         let mut levels = Levels {
             costs: vec![NEVER; lattice.count()],
+            toward: vec![0; lattice.count()],
             onward: Onward::to(lattice, targets),
             width: (lattice.step * COST) as u32,
             levels: Vec::new(),
         };
-        for &(node, cost) in seeds {
-            levels.put(node, lattice.place(node), cost);
+        for seed in seeds {
+            let place = lattice.place(seed.node);
+            levels.put(seed.node, place, seed.cost, seed.toward);
         }
         Ahead {
             levels,
@@ -57,15 +69,18 @@ impl Ahead {
         }
     }
 
-    /// Cost from a node at least, [`NEVER`] when the end is not reached from there.
+    /// Cost from a node at least, [`NEVER`] when the end is not reached from
+    /// there, and the heading that leads there, where that is known.
     #[inline]
-    pub fn from(&self, node: usize, place: IVec3) -> u32 {
+    pub fn from(&self, node: usize, place: IVec3) -> (u32, Option<usize>) {
         let known = self.levels.costs[node];
+        let toward = (known != NEVER).then(|| usize::from(self.levels.toward[node]));
         if self.level >= self.levels.levels.len() {
-            return known;
+            return (known, toward);
         }
         let bound = self.level as u32 * self.levels.width;
-        known.min(bound.saturating_sub(self.levels.onward.least(place)))
+        let least = bound.saturating_sub(self.levels.onward.least(place));
+        (known.min(least), toward)
     }
 
     /// Looks at some more nodes, unless the cost of this one is known.
@@ -126,6 +141,7 @@ impl Onward {
 /// Nodes by their cost and what is left, in levels one step wide.
 struct Levels {
     costs: Vec<u32>,
+    toward: Vec<u8>,
     onward: Onward,
     width: u32,
     levels: Vec<Vec<u32>>,
@@ -138,9 +154,10 @@ impl Levels {
     }
 
     #[inline]
-    fn put(&mut self, node: usize, place: IVec3, cost: u32) {
+    fn put(&mut self, node: usize, place: IVec3, cost: u32, toward: usize) {
         if cost < self.costs[node] {
             self.costs[node] = cost;
+            self.toward[node] = toward as u8;
             let level = self.level(place, cost);
             if level >= self.levels.len() {
                 self.levels.resize_with(level + 1, Vec::new);
@@ -205,7 +222,7 @@ impl Steps {
             }
             let sure = here >= least.saturating_add(self.plenty[heading]);
             if sure || room.rough_byte((voxel + self.halves[heading]) as usize) >= least {
-                levels.put(next, onto, cost + self.costs[heading]);
+                levels.put(next, onto, cost + self.costs[heading], opposite(heading));
             }
         }
     }

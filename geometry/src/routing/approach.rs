@@ -139,7 +139,7 @@ fn link(end: End, to: DVec3, way: DVec3, radius: f64) -> Option<([DVec3; 2], f64
             radius * half_tangent(end.way.dot(middle)),
             radius * half_tangent(middle.dot(way)),
         ];
-        let settled = (wanted[0] - legs[0]).abs() + (wanted[1] - legs[1]).abs() < 1e-6;
+        let settled = (wanted[0] - legs[0]).abs() + (wanted[1] - legs[1]).abs() < 0.1 * HAIR;
         legs = wanted;
         corners = [
             end.at + (legs[0] + HAIR) * end.way,
@@ -200,4 +200,26 @@ fn look(
         length,
         cost: (length * COST).round() as u32,
     })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn an_end_leads_to_a_point_by_two_corners() {
+        let end = End {
+            at: DVec3::ZERO,
+            way: DVec3::Y,
+        };
+        let to = DVec3::new(60.0, 45.0, 3.0);
+        let (corners, length) = link(end, to, DVec3::X, 20.0).unwrap();
+        let path = Path::through(&[end.at, corners[0], corners[1], to], 20.0).unwrap();
+        assert_eq!(path.check(20.0), Ok(()));
+        assert!((path.length() - length).abs() < 1e-2);
+        assert!(path.start_direction().dot(DVec3::Y) > 1.0 - 1e-12);
+        assert!(path.end_direction().dot(DVec3::X) > 1.0 - 1e-12);
+        // A point beside the end cannot be reached by a quarter turn this wide.
+        assert!(link(end, DVec3::new(5.0, 5.0, 0.0), DVec3::X, 20.0).is_none());
+    }
 }

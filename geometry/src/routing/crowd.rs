@@ -124,11 +124,9 @@ impl<'a> Crowd<'a> {
 
     /// Lays the straight runs of a lead that has no way yet.
     pub fn lay_runs(&mut self, owner: usize, task: &Task) {
-        for run in task.runs() {
-            if let Some([from, to]) = run {
-                let piece = Piece::Line { from, to };
-                self.add_stretch(owner, task.od, true, &piece, [0.0, piece.length()]);
-            }
+        for [from, to] in task.runs().into_iter().flatten() {
+            let piece = Piece::Line { from, to };
+            self.add_stretch(owner, task.od, true, &piece, [0.0, piece.length()]);
         }
     }
 
@@ -249,7 +247,21 @@ impl<'a> Crowd<'a> {
         least
     }
 
-    /// The same where other leads may be asked to move.
+    /// Room of a point to the nearest of some leads, a bit for each, mm; at
+    /// most what it can tell apart.
+    pub fn beside(&self, point: DVec3, leads: u64) -> f64 {
+        let mut least = self.reach;
+        for &number in self.cell(point) {
+            let chunk = &self.chunks[number as usize];
+            let lead = !matches!(chunk.form, Form::Plug(_));
+            if lead && leads >> chunk.owner & 1 == 1 {
+                least = least.min(chunk.form.distance(point) - chunk.thick);
+            }
+        }
+        least
+    }
+
+    /// Room to everything of the others where leads may be asked to move.
     ///
     /// * `half`: half the lead's thickness there, mm
     pub fn look(&self, point: DVec3, lead: usize, half: f64) -> Look {
@@ -307,5 +319,65 @@ impl Form<'_> {
             }
             Form::Plug(ref convex) => point_to(convex, point),
         }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::path::path_to_solid;
+    use crate::solids::Solid;
+    use crate::space::FreeSpace;
+
+    #[test]
+    fn a_lead_is_as_near_as_its_centreline_says() {
+        let task = Task {
+            od: 5.0,
+            radius: 18.0,
+            from: DVec3::new(-60., 0., 0.),
+            from_way: DVec3::X,
+            straight_from: 4.0,
+            to: DVec3::new(50., 40., 20.),
+            to_way: DVec3::Z,
+            straight_to: 6.0,
+            length: None,
+            lumps: Vec::new(),
+            through: Vec::new(),
+            cluster: None,
+        };
+        let corners = [task.from, DVec3::ZERO, DVec3::new(50., 40., -30.), task.to];
+        let path = Path::through(&corners, 18.0).unwrap();
+        let bounds = Bounds {
+            min: DVec3::splat(-80.0),
+            max: DVec3::splat(80.0),
+        };
+        let free = FreeSpace::of(&[], &bounds, 2.0, 1);
+        let around = Surroundings {
+            free: &free,
+            fixed: &[],
+            movable: Vec::new(),
+        };
+        let tasks = [task.clone(), task];
+        let mut crowd = Crowd::new(&Room::new(&around), &around, &tasks);
+        crowd.lay(0, &tasks[0], &path);
+        for number in 0..2000 {
+            let place = f64::from(number);
+            let wander = DVec3::new(
+                (place * 0.37).sin(),
+                (place * 0.91).cos(),
+                (place * 0.53).sin(),
+            );
+            let point = 70.0 * wander;
+            let ball = Solid::capsule(point, point, 0.0);
+            let known = path_to_solid(&path, &ball).unwrap().distance - 2.5;
+            let found = crowd.at(point, 1);
+            assert!(
+                (found - known.min(crowd.reach)).abs() < 1e-6,
+                "{point}: {found} for {known}"
+            );
+            assert_eq!(crowd.at(point, 0), crowd.reach);
+        }
+        crowd.lift(0);
+        assert_eq!(crowd.at(DVec3::ZERO, 1), crowd.reach);
     }
 }

@@ -4,24 +4,7 @@
 
 use glam::DVec3;
 
-use super::Task;
-use super::approach::half_tangent;
-use super::crowd::Crowd;
-use super::room::Room;
-
-/// Room beyond what is needed, mm: points looked at lie some way apart.
-const MARGIN: f64 = 0.03;
-
-/// Points looked at are no further apart where room is scarce, mm.
-const APART: f64 = 1.0;
-
-/// A millimetre of missing room costs as much as this length, mm, at its worst
-/// place, and as much again along 4 mm: more than any corner can gain.
-const WORST: f64 = 30.0;
-const ALONG: f64 = 8.0;
-
-/// Corners do not turn further than this, cosine.
-const SHARPEST: f64 = -0.9;
+use super::strain::{Cost, Strain};
 
 /// Steps by which corners move, mm.
 const STEPS: [f64; 5] = [6.0, 3.0, 1.5, 0.7, 0.3];
@@ -37,63 +20,31 @@ const ADDED: usize = 3;
 
 /// A lead being drawn tight.
 pub(super) struct Draw<'a> {
-    pub room: &'a Room<'a>,
-    pub crowd: &'a Crowd<'a>,
-    pub task: &'a Task,
-    /// Number of the lead.
-    pub lead: usize,
+    pub strain: Strain<'a>,
     /// First and last are the ends; the second lies ahead of the first, the
     /// last but one behind the last.
     pub corners: Vec<DVec3>,
-    /// Room asked for beyond the rule, mm.
-    pub margin: f64,
     costs: Vec<Cost>,
     turns: Vec<f64>,
 }
 
-/// What a leg and the arc at its end cost.
-#[derive(Clone, Copy, Debug, Default)]
-struct Cost {
-    length: f64,
-    /// Price of missing room.
-    missing: f64,
-    /// The worst place and how much is missing there, mm.
-    worst: DVec3,
-    by: f64,
-}
-
-impl Cost {
-    fn sum(&self) -> f64 {
-        self.length + self.missing
-    }
-}
-
 impl<'a> Draw<'a> {
     /// `None` when the corners do not leave room for their turns.
-    pub fn new(
-        room: &'a Room<'a>,
-        crowd: &'a Crowd<'a>,
-        task: &'a Task,
-        lead: usize,
-        corners: Vec<DVec3>,
-    ) -> Option<Draw<'a>> {
+    pub fn new(strain: Strain<'a>, corners: Vec<DVec3>) -> Option<Draw<'a>> {
         let mut draw = Draw {
-            room,
-            crowd,
-            task,
-            lead,
+            strain,
             corners,
-            margin: MARGIN,
             costs: Vec::new(),
             turns: Vec::new(),
         };
         draw.measure().then_some(draw)
     }
 
-    /// Draws it tight. Whether all room it needs is there.
+    /// Draws it tight. Whether all room it needs is there, but for what is asked
+    /// for beyond: where its straight runs end there may be no more to have.
     /// Asks for more room from now on.
     pub fn widen(&mut self) {
-        self.margin *= 5.0;
+        self.strain.margin *= 5.0;
         self.measure();
     }
 
@@ -107,7 +58,8 @@ impl<'a> Draw<'a> {
             }
             self.descend();
         }
-        self.missing() <= 0.0
+        let worst = self.costs.iter().map(|cost| cost.by).fold(0.0, f64::max);
+        worst <= self.strain.margin
     }
 
     /// The price of all room that is missing; 0 when none is.
@@ -120,118 +72,26 @@ impl<'a> Draw<'a> {
         self.corners.len() - 2
     }
 
-    fn total(&self) -> f64 {
+    /// All it costs: its length, and what it pays for.
+    pub fn total(&self) -> f64 {
         self.costs.iter().map(Cost::sum).sum()
     }
 
     /// Measures everything anew. Whether the turns fit.
     fn measure(&mut self) -> bool {
         let last = self.corners.len() - 1;
-        let Some(turns) = self.turns_of(&self.corners) else {
+        let Some(turns) = self.strain.turns_of(&self.corners) else {
             return false;
         };
         let mut costs = Vec::with_capacity(last);
         let mut along = 0.0;
         for leg in 0..last {
-            let cost = self.cost(&self.corners, &turns, leg, along);
+            let cost = self.strain.cost(&self.corners, &turns, leg, along);
             along += cost.length;
             costs.push(cost);
         }
         (self.costs, self.turns) = (costs, turns);
         true
-    }
-
-    /// What every corner takes of its legs, mm, or `None` when a leg is too short.
-    fn turns_of(&self, corners: &[DVec3]) -> Option<Vec<f64>> {
-        let last = corners.len() - 1;
-        let mut turns = Vec::with_capacity(last + 1);
-        turns.push(self.task.straight_from);
-        for corner in 1..last {
-            turns.push(self.turn(corners, corner)?);
-        }
-        turns.push(self.task.straight_to);
-        let fits = (0..last).all(|leg| {
-            turns[leg] + turns[leg + 1] <= corners[leg].distance(corners[leg + 1]) + 1e-10
-        });
-        fits.then_some(turns)
-    }
-
-    fn turn(&self, corners: &[DVec3], corner: usize) -> Option<f64> {
-        let before = (corners[corner] - corners[corner - 1]).try_normalize()?;
-        let after = (corners[corner + 1] - corners[corner]).try_normalize()?;
-        let cos = before.dot(after);
-        (cos > SHARPEST).then(|| self.task.radius * half_tangent(cos))
-    }
-
-    /// What a leg and the arc at its end cost.
-    fn cost(&self, corners: &[DVec3], turns: &[f64], leg: usize, along: f64) -> Cost {
-        let (from, to) = (corners[leg], corners[leg + 1]);
-        let run = from.distance(to);
-        let way = (to - from) / run;
-        let last = leg + 2 == corners.len();
-        let mut cost = Cost::default();
-        // The straight runs are looked at before any search.
-        let start = turns[leg];
-        let line = run - start - turns[leg + 1];
-        let begin = from + start * way;
-        let before = if leg == 0 { along + start } else { along };
-        self.look(&mut cost, line, before, |place| begin + place * way);
-        cost.length =
-            line + if leg == 0 { start } else { 0.0 } + if last { turns[leg + 1] } else { 0.0 };
-        if last {
-            return cost;
-        }
-        let after = (corners[leg + 2] - to).normalize();
-        let cos = way.dot(after).clamp(-1.0, 1.0);
-        let (radius, angle) = (self.task.radius, cos.acos());
-        let inward = (after - cos * way).normalize_or_zero();
-        let begin = to - turns[leg + 1] * way;
-        let arc = radius * angle;
-        let before = along + cost.length;
-        self.look(&mut cost, arc, before, |place| {
-            let (sin, cos) = (place / radius).sin_cos();
-            begin + radius * (sin * way + (1.0 - cos) * inward)
-        });
-        cost.length += arc;
-        cost
-    }
-
-    /// Looks along a piece for missing room.
-    #[inline]
-    fn look(&self, cost: &mut Cost, length: f64, before: f64, point: impl Fn(f64) -> DVec3) {
-        let mut place = 0.0;
-        let mut worst = 0.0;
-        loop {
-            let at = point(place);
-            let (spare, firm) = self.spare(at, before + place);
-            if spare < 0.0 {
-                cost.missing += ALONG * APART * -spare;
-                if -spare > cost.by {
-                    (cost.by, cost.worst) = (-spare, at);
-                }
-                worst = f64::max(worst, -spare);
-            }
-            if place >= length {
-                break;
-            }
-            let step = if firm { spare.max(APART) } else { APART };
-            place = (place + step).min(length);
-        }
-        cost.missing += WORST * worst;
-    }
-
-    /// Room beyond what is needed at a point, mm, and whether it holds for
-    /// points around as well.
-    #[inline]
-    fn spare(&self, point: DVec3, along: f64) -> (f64, bool) {
-        let plain = self.task.lumps.is_empty();
-        let od = if plain {
-            self.task.od
-        } else {
-            self.task.thickness([along, along])
-        };
-        let room = self.room.at(point).min(self.crowd.at(point, self.lead));
-        (room - 0.5 * od - self.margin, plain)
     }
 
     /// Leaves out corners that only cost.
@@ -291,9 +151,9 @@ impl<'a> Draw<'a> {
         }
         if first || last {
             let way = if first {
-                self.task.from_way
+                self.strain.task.from_way
             } else {
-                self.task.to_way
+                self.strain.task.to_way
             };
             [ways[0], ways[1]] = [way, -way];
             return ways;
@@ -325,18 +185,7 @@ impl<'a> Draw<'a> {
         if worst.by <= 0.0 {
             return DVec3::ZERO;
         }
-        self.away(worst.worst)
-    }
-
-    /// The way in which room grows fastest at a point.
-    fn away(&self, point: DVec3) -> DVec3 {
-        const HALF: f64 = 0.25;
-        let room = |shift: DVec3| {
-            let point = point + shift;
-            self.room.at(point).min(self.crowd.at(point, self.lead))
-        };
-        let slope = |axis: DVec3| room(HALF * axis) - room(-HALF * axis);
-        DVec3::new(slope(DVec3::X), slope(DVec3::Y), slope(DVec3::Z)).normalize_or_zero()
+        self.strain.away(worst.worst)
     }
 
     /// Moves a corner there if that pays.
@@ -361,7 +210,7 @@ impl<'a> Draw<'a> {
                 if near + 1 < corner || near > corner + 1 || near == 0 || near == last {
                     self.turns[near]
                 } else {
-                    self.turn(&self.corners, near)?
+                    self.strain.turn(&self.corners, near)?
                 };
         }
         for leg in low..high {
@@ -370,7 +219,7 @@ impl<'a> Draw<'a> {
                 return None;
             }
         }
-        let lumps = !self.task.lumps.is_empty();
+        let lumps = !self.strain.task.lumps.is_empty();
         let (from, to) = if lumps { (0, last) } else { (low, high) };
         let mut all = self.turns.clone();
         all[low..=high].copy_from_slice(&turns[..=high - low]);
@@ -378,7 +227,7 @@ impl<'a> Draw<'a> {
         let mut costs = Vec::with_capacity(to - from);
         let (mut along, mut after) = (0.0, 0.0);
         for leg in from..to {
-            let cost = self.cost(&self.corners, &all, leg, along);
+            let cost = self.strain.cost(&self.corners, &all, leg, along);
             along += cost.length;
             after += cost.sum();
             if after > before - GAIN {
@@ -407,8 +256,10 @@ impl<'a> Draw<'a> {
         }
         let corners = self.corners.clone();
         let foot = from + place * run;
-        self.corners
-            .insert(leg + 1, foot + self.away(cost.worst) * (cost.by + 0.1));
+        self.corners.insert(
+            leg + 1,
+            foot + self.strain.away(cost.worst) * (cost.by + 0.1),
+        );
         if self.measure() {
             return true;
         }

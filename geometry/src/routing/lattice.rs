@@ -155,6 +155,9 @@ pub(super) struct Turns {
     pub all: Vec<Turn>,
     /// Where those of a heading begin in `all`.
     pub starts: [usize; HEADINGS + 1],
+    /// What it costs to swing from one heading to another beside the way made
+    /// in the other one, taken twice: a search that heeds it strays less.
+    pub swing: [[u32; HEADINGS]; HEADINGS],
 }
 
 impl Turns {
@@ -169,10 +172,15 @@ impl Turns {
             }
             starts[from + 1] = all.len();
         }
+        let swing = |from: usize, to: usize| {
+            let angle = way_of(from).angle_between(way_of(to));
+            (2.0 * radius * (angle - angle.sin()) * COST) as u32
+        };
         Turns {
             radius,
             all,
             starts,
+            swing: std::array::from_fn(|from| std::array::from_fn(|to| swing(from, to))),
         }
     }
 }
@@ -198,20 +206,15 @@ fn turn(lattice: &Lattice, radius: f64, from: usize, to: usize) -> Turn {
         corner.as_dvec3() * lattice.step,
         delta.as_dvec3() * lattice.step,
     );
-    let angle = cos.acos();
-    let run_in = if straight { 0.0 } else { knee.length() - leg };
-    let run_out = if straight {
-        end.length()
-    } else {
-        knee.distance(end) - leg
-    };
-    let arc = if straight { 0.0 } else { radius * angle };
+    let turned = if straight { 0.0 } else { cos.acos() };
+    let arc = radius * turned;
+    // On a straight step all of it is run out of a corner at its start.
+    let run_in = knee.length() - leg;
+    let run_out = knee.distance(end) - leg;
     let length = run_in + arc + run_out;
     let inward = (after - before * cos).normalize_or_zero();
     let point = |along: f64| {
-        if straight {
-            before * along
-        } else if along < run_in {
+        if along < run_in {
             before * along
         } else if along < run_in + arc {
             let (sin, cos) = ((along - run_in) / radius).sin_cos();
@@ -230,13 +233,59 @@ fn turn(lattice: &Lattice, radius: f64, from: usize, to: usize) -> Turn {
             along,
         }
     });
-    let angle = if straight { 0.0 } else { angle };
     Turn {
         from,
         to,
         delta,
         corner: (!straight).then_some(corner),
-        cost: ((length + TURNING * angle) * COST).round() as u32,
+        cost: ((length + TURNING * turned) * COST).round() as u32,
         samples: samples.collect(),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn turns(radius: f64) -> (Lattice, Turns) {
+        let lattice = Lattice {
+            stride: 4,
+            step: 8.0,
+            origin: DVec3::ZERO,
+            size: [40; 3],
+            voxels: [157; 3],
+        };
+        (lattice, Turns::new(&lattice, radius))
+    }
+
+    #[test]
+    fn every_turn_backward_is_one_too() {
+        let (_, turns) = turns(27.0);
+        assert_eq!(turns.all.len(), turns.starts[HEADINGS]);
+        for turn in &turns.all {
+            let backward = turns
+                .all
+                .iter()
+                .find(|it| it.from == opposite(turn.to) && it.to == opposite(turn.from));
+            let backward = backward.expect("the set is closed");
+            assert_eq!(backward.delta, -turn.delta);
+            assert_eq!(backward.cost, turn.cost);
+        }
+    }
+
+    #[test]
+    fn a_turn_bends_no_tighter_than_its_radius() {
+        use crate::path::Path;
+        let (lattice, turns) = turns(27.0);
+        for turn in turns.all.iter().filter(|turn| turn.corner.is_some()) {
+            let place = |steps: IVec3| steps.as_dvec3() * lattice.step;
+            let corner = place(turn.corner.unwrap_or_default());
+            let path = Path::through(&[DVec3::ZERO, corner, place(turn.delta)], 27.0).unwrap();
+            assert_eq!(path.check(27.0), Ok(()));
+            for sample in &turn.samples {
+                let on_path = path.point_at(sample.along);
+                assert!(on_path.distance(sample.from_node) < 1e-9);
+            }
+        }
     }
 }

@@ -1,11 +1,18 @@
 //! Every lead routed, all together: lines and arcs from plug to end, never
 //! tighter than the bend rule, clear of every solid and of each other.
 //!
-//! The search is coarse: a lattice of some millimetres ([`lattice`]) against
-//! room known voxel by voxel ([`room`]). What it finds is drawn tight with
-//! exact distances ([`draw`]) and shown only after a check that shares nothing
-//! with the search ([`verify`]). Effort is bounded by counted work, so that the
-//! same task has the same answer on every machine.
+//! The search is coarse: a lattice of some millimetres against room known voxel
+//! by voxel. What it finds is drawn tight with exact distances and shown only
+//! after a check that shares nothing with the search ([`verify`]). Effort is
+//! bounded by counted work, so that the same task has the same answer on every
+//! machine.
+//!
+//! In the order of the work, by file: what can be told before any search
+//! (`stubs`); room to solids (`room`) and to other leads (`crowd`); the lattice
+//! and the way onto it from any place and direction (`lattice`, `approach`);
+//! what is ahead (`ahead`) and the search itself (`ground`, `search`); drawing
+//! tight (`strain`, `draw`); one lead (`site`, `one`); all of them (`together`,
+//! `gather`); the check (`verify`).
 
 use glam::DVec3;
 
@@ -17,6 +24,7 @@ mod approach;
 mod corners;
 mod crowd;
 mod draw;
+mod gather;
 mod ground;
 mod lattice;
 mod one;
@@ -24,6 +32,7 @@ mod point;
 mod room;
 mod search;
 mod site;
+mod strain;
 mod stubs;
 mod together;
 mod verify;

@@ -7,7 +7,7 @@ use super::crowd::Crowd;
 use super::lattice::{HEADINGS, way_of};
 use super::site::{Plan, Site, Try, ends};
 use super::{Bulge, Effort, NoWay, Surroundings, Task, stubs};
-use crate::bends::direct;
+use crate::bends::{direct, planar};
 use crate::path::{Path, Piece};
 
 /// What is tried in turn: quick ones first.
@@ -115,9 +115,11 @@ impl Site<'_> {
                     if let Some(path) = self.drawn(crowd, laid, lead, task, corners) {
                         return Ok(path);
                     }
+                    // There may be one: this was drawn, and room is missing.
+                    why = NoWay::GaveUp;
                 }
-                Err(NoWay::GaveUp) => why = NoWay::GaveUp,
-                Err(_) => {}
+                Err(NoWay::Exhausted) => {}
+                Err(reason) => why = reason,
             }
         }
         Err(why)
@@ -205,7 +207,8 @@ impl Site<'_> {
 /// The shortest way where nothing is in it, with the straight runs at its ends.
 fn direct_way(task: &Task) -> Option<Path> {
     let [start, end] = ends(task);
-    let mut path = direct(start.at, start.way, end.at, -end.way, task.radius)?;
+    let flat = planar(start.at, start.way, end.at, -end.way, task.radius);
+    let mut path = flat.or_else(|| direct(start.at, start.way, end.at, -end.way, task.radius))?;
     if let Some(Piece::Line { from, .. }) = path.pieces.first_mut() {
         *from = task.from;
     } else if task.straight_from > 0.0 {

@@ -53,7 +53,7 @@ impl Label {
 
 /// What is ahead counts for more than its cost by one part in this many: bends
 /// make it dearer than it looks.
-const WEIGHT: u32 = 2;
+const WEIGHT: u32 = 4;
 
 /// Labels from here on name an approach.
 const APPROACH: u16 = 0x8000;
@@ -124,7 +124,7 @@ impl Slate {
                 &mut queues[side],
                 &mut best,
             );
-            side = 1 - side;
+            side = usize::from(queues[1].len() < queues[0].len());
         }
         if best.0 == NEVER {
             return (Err(NoWay::Exhausted), expanded);
@@ -278,10 +278,10 @@ impl Slate {
 #[inline]
 fn rest(ground: &Ground, ahead: &Ahead, state: usize) -> u32 {
     let (node, place) = ground.node_of(state);
-    let cost = ahead.from(node, place);
+    let (cost, toward) = ahead.from(node, place);
     if cost == NEVER {
-        NEVER
-    } else {
-        cost + cost / WEIGHT
+        return NEVER;
     }
+    let swing = toward.map_or(0, |toward| ground.turns.swing[state % HEADINGS][toward]);
+    cost + cost / WEIGHT + swing
 }

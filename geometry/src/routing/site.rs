@@ -3,15 +3,16 @@
 
 use glam::DVec3;
 
-use super::ahead::Ahead;
+use super::ahead::{Ahead, Seed};
 use super::approach::{Approach, End, approaches};
 use super::corners::tidied;
 use super::crowd::Crowd;
 use super::draw::Draw;
 use super::ground::{Ground, Seen};
-use super::lattice::{COST, Lattice, Turns};
+use super::lattice::{COST, Lattice, Turns, opposite};
 use super::room::{REACH, Room};
 use super::search::{Side, Slate};
+use super::strain::{MARGIN, Strain};
 use super::{NoWay, Surroundings, Task, verify};
 use crate::path::{Path, closer_than, paths_closer_than};
 
@@ -135,7 +136,34 @@ impl<'a> Site<'a> {
         task: &Task,
         corners: Vec<DVec3>,
     ) -> Option<Path> {
-        let mut draw = Draw::new(&self.room, crowd, task, lead, corners)?;
+        let strain = self.strain(crowd, lead, task, 0);
+        let mut draw = Draw::new(strain, corners)?;
+        self.tightened(&mut draw, laid)
+    }
+
+    /// What a lead is measured by.
+    ///
+    /// * `mates`: leads it is drawn together with, a bit for each
+    pub fn strain<'s>(
+        &'s self,
+        crowd: &'s Crowd,
+        lead: usize,
+        task: &'s Task,
+        mates: u64,
+    ) -> Strain<'s> {
+        Strain {
+            room: &self.room,
+            crowd,
+            task,
+            lead,
+            margin: MARGIN,
+            mates,
+        }
+    }
+
+    /// The way a drawing comes to, if that leaves all the room it must.
+    pub fn tightened(&self, draw: &mut Draw, laid: &[Option<Path>]) -> Option<Path> {
+        let (lead, task) = (draw.strain.lead, draw.strain.task);
         for _ in 0..2 {
             if !draw.tighten() {
                 return None;
@@ -208,9 +236,12 @@ impl Onto {
         let approaches = ends(task).map(|end| approaches(lattice, task.radius, end, clear));
         let least = Room::byte_of((half - AHEAD_LENIENT).clamp(1.0, REACH));
         let ahead = [1, 0].map(|other: usize| {
-            let seeds: Vec<(usize, u32)> = (approaches[other].iter())
-                .map(|approach| (approach.node, (approach.length * COST) as u32))
-                .collect();
+            let seed = |approach: &Approach| Seed {
+                node: approach.node,
+                cost: (approach.length * COST) as u32,
+                toward: opposite(approach.heading),
+            };
+            let seeds: Vec<Seed> = approaches[other].iter().map(seed).collect();
             let targets = approaches[1 - other].iter().map(|approach| approach.node);
             Ahead::new(lattice, least, &seeds, targets)
         });

@@ -40,6 +40,9 @@ pub const MOST_LEADS: usize = 64;
 const ASKED: f64 = 25.0;
 const ASKED_AGAIN: f64 = 50.0;
 
+/// How often a lead may claim its own way from those in it.
+const CLAIMS: u32 = 3;
+
 /// Routes all leads together; what is found is verified.
 ///
 /// The same tasks in the same surroundings have the same routes, however fast
@@ -55,24 +58,30 @@ pub fn route_together(
     let mut laying = Laying::new(around, tasks, effort);
     if laying.alone(watch) {
         laying.keep_some();
-        laying.settle(effort.searches, watch);
+        if laying.settle(effort.searches, watch) {
+            laying.gather();
+            laying.best.clone_from(&laying.laid);
+        }
     }
     laying.finish()
 }
 
 /// Leads on the way to their places.
-struct Laying<'a> {
-    site: Site<'a>,
-    crowd: Crowd<'a>,
+pub(super) struct Laying<'a> {
+    pub site: Site<'a>,
+    pub crowd: Crowd<'a>,
     plans: Vec<Plan>,
     /// The way each lead has now.
-    laid: Vec<Option<Path>>,
+    pub laid: Vec<Option<Path>>,
     /// Why a lead that has none has none.
     why: Vec<NoWay>,
     /// Leads that cannot have a way whatever the others do.
     hopeless: Vec<bool>,
-    /// How often each lead was asked to move.
+    /// The way each lead goes when nobody else is there.
+    own: Vec<Option<Path>>,
+    /// How often each lead was asked to move, and claimed its own way.
     asked: Vec<u32>,
+    claimed: Vec<u32>,
     best: Vec<Option<Path>>,
 }
 
@@ -101,7 +110,9 @@ impl<'a> Laying<'a> {
             laid: vec![None; count],
             why,
             hopeless,
+            own: vec![None; count],
             asked: vec![0; count],
+            claimed: vec![0; count],
             best: vec![None; count],
         }
     }
@@ -116,6 +127,7 @@ impl<'a> Laying<'a> {
             match self.site.route(&self.crowd, &[], lead, plan, &TRIES) {
                 Ok(path) => {
                     plan.own = corners_of(&path);
+                    self.own[lead] = Some(path.clone());
                     self.laid[lead] = Some(path);
                 }
                 Err(reason) => (self.why[lead], self.hopeless[lead]) = (reason, true),
@@ -173,29 +185,30 @@ impl<'a> Laying<'a> {
         (task.radius * task.thickest() * 100.0) as u64
     }
 
-    /// Lays the leads that have no way yet.
-    fn settle(&mut self, searches: u64, watch: &mut dyn FnMut(Progress) -> bool) {
+    /// Lays the leads that have no way yet. Whether they lie as well as they may.
+    fn settle(&mut self, searches: u64, watch: &mut dyn FnMut(Progress) -> bool) -> bool {
         for _ in 0..searches {
             let waiting =
                 (0..self.laid.len()).filter(|&it| self.laid[it].is_none() && !self.hopeless[it]);
             let Some(lead) = waiting.max_by_key(|&it| (self.hardness(it), std::cmp::Reverse(it)))
             else {
-                return;
+                return routed(&self.laid) >= routed(&self.best);
             };
             let found = self.around(lead, &TRIES[..1])
                 || self.asking(lead, TRIES[0])
                 || self.asking(lead, TRIES[1])
+                || self.claiming(lead)
                 || self.around(lead, &TRIES[1..])
                 || self.asking(lead, TRIES[4]);
             self.hopeless[lead] = !found;
-            let routed = |laid: &[Option<Path>]| laid.iter().flatten().count();
             if routed(&self.laid) > routed(&self.best) {
                 self.best.clone_from(&self.laid);
             }
             if !watch(self.progress(&self.best)) {
-                return;
+                return false;
             }
         }
+        false
     }
 
     /// A way around all others.
@@ -232,18 +245,12 @@ impl<'a> Laying<'a> {
         };
         let moved = (self.site).met(&self.laid, lead, &verify::stretches(task, &path));
         let kept = self.laid.clone();
-        for other in (0..kept.len()).filter(|&it| moved >> it & 1 == 1) {
-            self.laid[other] = None;
-            self.crowd.lift(other);
-            self.crowd.lay_runs(other, &self.site.tasks[other]);
-        }
+        self.lift(moved);
         let drawn = (self.site).drawn(&self.crowd, &self.laid, lead, task, corners);
         let long_enough = |path: &Path| task.length.is_none_or(|most| path.length() <= most);
         if let Some(path) = drawn.filter(long_enough) {
             self.lay(lead, path);
-            for (other, asked) in self.asked.iter_mut().enumerate() {
-                *asked += (moved >> other & 1) as u32;
-            }
+            self.note_asked(moved);
             return true;
         }
         for (other, path) in kept.into_iter().enumerate() {
@@ -256,7 +263,40 @@ impl<'a> Laying<'a> {
         false
     }
 
-    fn lay(&mut self, lead: usize, path: Path) {
+    /// Its own best way, whoever is in it; not for ever again.
+    fn claiming(&mut self, lead: usize) -> bool {
+        let Some(path) = self.own[lead].clone() else {
+            return false;
+        };
+        if self.claimed[lead] == CLAIMS {
+            return false;
+        }
+        self.claimed[lead] += 1;
+        let own = verify::stretches(&self.site.tasks[lead], &path);
+        let moved = self.site.met(&self.laid, lead, &own);
+        self.lift(moved);
+        self.note_asked(moved);
+        self.lay(lead, path);
+        true
+    }
+
+    /// Takes leads out of their ways, a bit for each.
+    fn lift(&mut self, leads: u64) {
+        for lead in (0..self.laid.len()).filter(|&it| leads >> it & 1 == 1) {
+            self.laid[lead] = None;
+            self.crowd.lift(lead);
+            self.crowd.lay_runs(lead, &self.site.tasks[lead]);
+        }
+    }
+
+    fn note_asked(&mut self, leads: u64) {
+        for (lead, asked) in self.asked.iter_mut().enumerate() {
+            *asked += (leads >> lead & 1) as u32;
+        }
+    }
+
+    /// Lays a lead where it has come to.
+    pub fn lay(&mut self, lead: usize, path: Path) {
         self.crowd.lift(lead);
         self.crowd.lay(lead, &self.site.tasks[lead], &path);
         self.laid[lead] = Some(path);
@@ -264,7 +304,7 @@ impl<'a> Laying<'a> {
 
     fn progress(&self, best: &[Option<Path>]) -> Progress {
         Progress {
-            routed: best.iter().flatten().count(),
+            routed: routed(best),
             leads: self.laid.len(),
         }
     }
@@ -281,4 +321,9 @@ impl<'a> Laying<'a> {
             work: self.site.work,
         }
     }
+}
+
+/// How many leads have a way.
+fn routed(laid: &[Option<Path>]) -> usize {
+    laid.iter().flatten().count()
 }

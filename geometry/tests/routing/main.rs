@@ -6,4 +6,6 @@ mod random_cavities;
 mod random_solids;
 
 mod alone;
+mod laws;
+mod looms;
 mod together;

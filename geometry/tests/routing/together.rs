@@ -1,50 +1,57 @@
 //! All leads at once, where an answer is known to exist.
 
-use geometry::routing::{Effort, route_together, verify};
+use geometry::path::Path;
+use geometry::routing::{Effort, Routing, route_together, verify};
 
-use crate::random_cavities::around_answer;
+use crate::random_cavities::{Cavity, around_answer};
 
-fn tally(leads: usize, ribs: usize, scenes: u64) {
+fn paths(routing: &Routing) -> Vec<Option<Path>> {
+    routing.routes.iter().map(|it| it.clone().ok()).collect()
+}
+
+fn solve(cavity: &Cavity) -> Routing {
+    let around = cavity.around();
+    let routing = route_together(&around, &cavity.tasks, &Effort::default(), &mut |_| true);
+    assert_eq!(verify(&around, &cavity.tasks, &paths(&routing)), []);
+    routing
+}
+
+/// In how many scenes every lead finds its way. Every route shown is verified.
+fn whole(leads: usize, ribs: usize, scenes: std::ops::Range<u64>) -> usize {
     let mut whole = 0;
-    let mut routed = (0, 0);
-    let mut spent = Vec::new();
-    for seed in 0..scenes {
-        let (cavity, hidden) = around_answer(seed, leads, ribs);
-        let around = cavity.around();
-        let started = std::time::Instant::now();
-        let routing = route_together(&around, &cavity.tasks, &Effort::default(), &mut |_| true);
-        spent.push(started.elapsed().as_secs_f64() * 1e3);
-        let paths: Vec<_> = routing.routes.iter().map(|it| it.clone().ok()).collect();
-        let found = paths.iter().flatten().count();
-        routed.0 += found;
-        routed.1 += hidden.len();
-        whole += usize::from(found == hidden.len());
-        assert_eq!(verify(&around, &cavity.tasks, &paths), []);
-        if found < hidden.len() {
-            let why: Vec<_> = routing
-                .routes
-                .iter()
-                .enumerate()
-                .filter_map(|(n, it)| Some((n, it.as_ref().err()?)))
-                .collect();
+    for seed in scenes {
+        let (cavity, _) = around_answer(seed, leads, ribs);
+        let routing = solve(&cavity);
+        let left: Vec<_> = (routing.routes.iter().enumerate())
+            .filter_map(|(lead, route)| Some((lead, route.as_ref().err()?)))
+            .collect();
+        if left.is_empty() {
+            whole += 1;
+        } else {
             println!(
-                "seed {seed}: {found} of {}: {why:?}, work {}",
-                hidden.len(),
+                "scene {seed}: {left:?} of {}, work {}",
+                routing.routes.len(),
                 routing.work
             );
         }
     }
-    spent.sort_by(f64::total_cmp);
-    let at = |share: f64| spent[(share * (spent.len() - 1) as f64) as usize];
-    println!(
-        "{leads} leads: {whole} of {scenes} scenes whole, {routed:?} leads; {:.1} ms median, {:.1} p90, {:.1} max",
-        at(0.5),
-        at(0.9),
-        at(1.0)
-    );
+    whole
 }
 
 #[test]
 fn ten_leads_find_their_ways_together() {
-    tally(10, 10, 30);
+    assert!(whole(10, 10, 0..12) >= 11);
+}
+
+#[test]
+fn fourteen_leads_find_their_ways_together() {
+    assert!(whole(14, 12, 100..108) >= 7);
+}
+
+#[test]
+#[ignore = "takes minutes"]
+fn a_hundred_cavities_built_around_an_answer_are_solved() {
+    let found = whole(12, 14, 200..300);
+    println!("{found} of 100 whole");
+    assert!(found >= 97);
 }

@@ -44,7 +44,10 @@ fn the_post_van_stands_proud_by_its_module_whatever_way_the_leads_take() {
     assert_eq!(routed.proof, Proof::Exhausted);
     assert_eq!(routed.verdict, Verdict::Blocked);
     let stop = &routed.stopped_by[0];
-    assert_eq!((stop.piece_id.as_str(), stop.against_id.as_str()), ("L1", "M1"));
+    assert_eq!(
+        (stop.piece_id.as_str(), stop.against_id.as_str()),
+        ("L1", "M1")
+    );
     all_ways_are_good(&job, &routed);
 }
 
@@ -62,7 +65,10 @@ fn the_video_lead_passes_the_rib_sooner_than_the_quick_rule_says() {
     let bound = 199.0 + 5.75 + 116_f64.sqrt() - 212.0;
     assert!((routed.lower_bound - bound).abs() < 1e-9);
     let stop = &routed.stopped_by[0];
-    assert_eq!((stop.piece_id.as_str(), stop.against_id.as_str()), ("L5", "R1"));
+    assert_eq!(
+        (stop.piece_id.as_str(), stop.against_id.as_str()),
+        ("L5", "R1")
+    );
     all_ways_are_good(&job, &routed);
 }
 

@@ -54,13 +54,10 @@ fn figures() {
     let failing = "cables whose own shortest way fails, of all";
     let share = |it: &Stats| it.direct_failing as f64 / it.cables as f64;
     histogram(failing, &each(&share), 0.1, 1);
-    let over: Vec<f64> = all.iter().flat_map(|it| it.over_direct.clone()).collect();
-    histogram(
-        "length of a route over the straight distance",
-        &over,
-        0.1,
-        1,
-    );
+    let over = all.iter().flat_map(|it| it.over_direct.clone());
+    let over: Vec<f64> = over.map(|share| share.min(2.5)).collect();
+    let title = "length of a route over the straight distance (last: 2.5 and more)";
+    histogram(title, &over, 0.1, 1);
     let cavities = all.iter().filter(|it| it.direct_failing > 0).count();
     println!("{cavities} of {SEEDS} cavities fail when each cable takes its own shortest way");
 }

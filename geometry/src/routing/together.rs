@@ -9,7 +9,7 @@
 
 use super::crowd::Crowd;
 use super::lattice::COST;
-use super::one::{TRIES, corners_of};
+use super::one::{FINEST, TRIES, corners_of};
 use super::site::{Plan, Site, Try};
 use super::{Effort, NoWay, Surroundings, Task, stubs, verify};
 use crate::path::Path;
@@ -199,7 +199,7 @@ impl<'a> Laying<'a> {
                 || self.asking(lead, TRIES[1])
                 || self.claiming(lead)
                 || self.around(lead, &TRIES[1..])
-                || self.asking(lead, TRIES[4]);
+                || self.asking(lead, FINEST);
             self.hopeless[lead] = !found;
             if routed(&self.laid) > routed(&self.best) {
                 self.best.clone_from(&self.laid);

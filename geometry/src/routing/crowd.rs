@@ -146,7 +146,7 @@ impl<'a> Crowd<'a> {
                 Form::Line {
                     from: ends[0],
                     along,
-                    square: along.length_squared(),
+                    square: along.length_squared().max(f64::MIN_POSITIVE),
                 }
             }
             Piece::Arc { centre, radius, .. } => {

@@ -44,6 +44,8 @@ pub(super) fn way_of(heading: usize) -> DVec3 {
 pub(super) struct Lattice {
     /// Voxels from node to node.
     pub stride: usize,
+    /// Voxels before the first node.
+    shift: usize,
     /// From node to node, mm.
     pub step: f64,
     /// Middle of the first node, mm.
@@ -55,14 +57,19 @@ pub(super) struct Lattice {
 }
 
 impl Lattice {
-    /// The lattice whose step comes nearest to `step` mm.
-    pub fn new(room: &Room, step: f64) -> Lattice {
+    /// The lattice whose step comes nearest to `step` mm, or the same lattice
+    /// shifted by half a step along every axis.
+    pub fn new(room: &Room, step: f64, shifted: bool) -> Lattice {
         let stride = (step / room.voxel).round().max(1.0) as usize;
+        let shift = if shifted { stride / 2 } else { 0 };
         Lattice {
             stride,
             step: stride as f64 * room.voxel,
-            origin: room.origin,
-            size: room.size.map(|it| (it - 1) / stride + 1),
+            shift,
+            origin: room.origin + shift as f64 * room.voxel,
+            size: room
+                .size
+                .map(|it| (it - 1).saturating_sub(shift) / stride + 1),
             voxels: room.size,
         }
     }
@@ -107,7 +114,7 @@ impl Lattice {
     /// The voxel in whose middle a node is.
     #[inline]
     pub fn voxel(&self, place: IVec3) -> usize {
-        let at = |axis: usize| place[axis] as usize * self.stride;
+        let at = |axis: usize| place[axis] as usize * self.stride + self.shift;
         (at(2) * self.voxels[1] + at(1)) * self.voxels[0] + at(0)
     }
 
@@ -250,6 +257,7 @@ mod tests {
     fn turns(radius: f64) -> (Lattice, Turns) {
         let lattice = Lattice {
             stride: 4,
+            shift: 0,
             step: 8.0,
             origin: DVec3::ZERO,
             size: [40; 3],

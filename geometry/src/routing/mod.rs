@@ -108,15 +108,15 @@ pub struct Bulge {
 pub struct Effort {
     /// Nodes one search may expand.
     pub nodes: u64,
-    /// Searches for all leads together.
-    pub searches: u64,
+    /// Turns leads may take at finding a way beside the others.
+    pub rounds: u64,
 }
 
 impl Default for Effort {
     fn default() -> Effort {
         Effort {
             nodes: 40_000,
-            searches: 200,
+            rounds: 200,
         }
     }
 }
@@ -145,9 +145,10 @@ pub enum NoWay {
         /// Missing length, mm.
         by: f64,
     },
-    /// The finest lattice holds no way.
+    /// No lattice tried holds a way between the solids, whatever the other leads
+    /// do. Not a proof beyond their step: the finest is 4 mm.
     Exhausted,
-    /// The work allowed is spent.
+    /// None was found with the work allowed; there may be one.
     GaveUp,
 }
 

@@ -21,6 +21,8 @@ use crate::path::{Path, closer_than, paths_closer_than};
 pub(super) struct Try {
     /// From node to node, mm.
     pub step: f64,
+    /// Whether the lattice is shifted by half a step.
+    pub shifted: bool,
     /// Room that may be missing before the lead is drawn tight, mm.
     pub lenient: f64,
     /// The part of the work allowed that it may spend: one in so many.
@@ -30,6 +32,17 @@ pub(super) struct Try {
 /// A node counts as free for what is ahead with this much less room than the
 /// lead needs, mm: less than half a step.
 const AHEAD_LENIENT: f64 = 3.0;
+
+/// A lead's middle keeps at least this much room while it is searched for, mm:
+/// it does not pass through a wall.
+const LEAST: f64 = 0.4;
+
+impl Try {
+    /// Room that may be missing for a lead of this diameter, mm.
+    fn lenient_for(&self, od: f64) -> f64 {
+        self.lenient.min((0.5 * od - LEAST).max(0.0))
+    }
+}
 
 /// Everything searches share.
 pub(super) struct Site<'a> {
@@ -55,8 +68,7 @@ pub(super) struct Plan {
 
 /// Both ends of a lead on one lattice.
 struct Onto {
-    step: f64,
-    lenient: f64,
+    how: Try,
     approaches: [Vec<Approach>; 2],
     ahead: [Ahead; 2],
 }
@@ -88,7 +100,7 @@ impl<'a> Site<'a> {
         how: Try,
         prices: Option<&[u32]>,
     ) -> Result<Vec<DVec3>, NoWay> {
-        let lattice = Lattice::new(&self.room, how.step);
+        let lattice = Lattice::new(&self.room, how.step, how.shifted);
         let turns = self.turns_for(lattice, task.radius);
         let onto = plan.onto(&self.room, &lattice, task, how);
         self.seen.begin();
@@ -101,7 +113,7 @@ impl<'a> Site<'a> {
             lead,
             half: 0.5 * task.od,
             lumps: &task.lumps,
-            lenient: how.lenient,
+            lenient: how.lenient_for(task.od),
             prices,
         };
         let [start, end] = &mut onto.ahead;
@@ -216,7 +228,12 @@ impl<'a> Site<'a> {
 impl Plan {
     /// What is known of a lead's ends on a lattice, looked up or found.
     fn onto(&mut self, room: &Room, lattice: &Lattice, task: &Task, how: Try) -> &mut Onto {
-        let known = |onto: &Onto| onto.step == how.step && onto.lenient == how.lenient;
+        let known = |onto: &Onto| {
+            Try {
+                share: how.share,
+                ..onto.how
+            } == how
+        };
         let number = self.onto.iter().position(known).unwrap_or_else(|| {
             self.onto.push(Onto::new(room, lattice, task, how));
             self.onto.len() - 1
@@ -228,13 +245,13 @@ impl Plan {
 impl Onto {
     fn new(room: &Room, lattice: &Lattice, task: &Task, how: Try) -> Onto {
         let half = 0.5 * task.od;
-        let enough = Room::byte_of(half - how.lenient);
+        let enough = Room::byte_of(half - how.lenient_for(task.od));
         let clear = |point| {
             let voxel = room.voxel_of(point);
             voxel.is_some_and(|voxel| room.byte(voxel) >= enough)
         };
         let approaches = ends(task).map(|end| approaches(lattice, task.radius, end, clear));
-        let least = Room::byte_of((half - AHEAD_LENIENT).clamp(1.0, REACH));
+        let least = Room::byte_of((half - AHEAD_LENIENT).clamp(LEAST, REACH));
         let ahead = [1, 0].map(|other: usize| {
             let seed = |approach: &Approach| Seed {
                 node: approach.node,
@@ -246,8 +263,7 @@ impl Onto {
             Ahead::new(lattice, least, &seeds, targets)
         });
         Onto {
-            step: how.step,
-            lenient: how.lenient,
+            how,
             approaches,
             ahead,
         }

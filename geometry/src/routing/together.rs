@@ -9,7 +9,7 @@
 
 use super::crowd::Crowd;
 use super::lattice::COST;
-use super::one::{TRIES, corners_of};
+use super::one::{FINEST, TRIES, corners_of};
 use super::site::{Plan, Site, Try};
 use super::{Effort, NoWay, Surroundings, Task, stubs, verify};
 use crate::path::Path;
@@ -58,7 +58,7 @@ pub fn route_together(
     let mut laying = Laying::new(around, tasks, effort);
     if laying.alone(watch) {
         laying.keep_some();
-        if laying.settle(effort.searches, watch) {
+        if laying.settle(effort.rounds, watch) {
             laying.gather();
             laying.best.clone_from(&laying.laid);
         }
@@ -186,8 +186,8 @@ impl<'a> Laying<'a> {
     }
 
     /// Lays the leads that have no way yet. Whether they lie as well as they may.
-    fn settle(&mut self, searches: u64, watch: &mut dyn FnMut(Progress) -> bool) -> bool {
-        for _ in 0..searches {
+    fn settle(&mut self, rounds: u64, watch: &mut dyn FnMut(Progress) -> bool) -> bool {
+        for _ in 0..rounds {
             let waiting =
                 (0..self.laid.len()).filter(|&it| self.laid[it].is_none() && !self.hopeless[it]);
             let Some(lead) = waiting.max_by_key(|&it| (self.hardness(it), std::cmp::Reverse(it)))
@@ -199,7 +199,7 @@ impl<'a> Laying<'a> {
                 || self.asking(lead, TRIES[1])
                 || self.claiming(lead)
                 || self.around(lead, &TRIES[1..])
-                || self.asking(lead, TRIES[4]);
+                || self.asking(lead, FINEST);
             self.hopeless[lead] = !found;
             if routed(&self.laid) > routed(&self.best) {
                 self.best.clone_from(&self.laid);
@@ -220,7 +220,11 @@ impl<'a> Laying<'a> {
                 true
             }
             Err(reason) => {
-                self.why[lead] = reason;
+                // The others may be what is in the way, and could lie elsewhere.
+                self.why[lead] = match reason {
+                    NoWay::Exhausted => NoWay::GaveUp,
+                    reason => reason,
+                };
                 false
             }
         }

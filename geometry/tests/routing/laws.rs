@@ -315,3 +315,69 @@ fn a_search_that_is_stopped_keeps_what_it_has() {
     assert!((1..=4).contains(&paths.iter().flatten().count()));
     assert_eq!(verify(&around, &cavity.tasks, &paths), []);
 }
+
+#[test]
+fn a_lead_goes_through_a_gap_hardly_wider_than_it() {
+    // Od 5 and 2 mm of clear on either side: 9 mm; the gap has 10.
+    for number in 0..24 {
+        let at = -40.0 + 3.7 * f64::from(number);
+        let (low, high) = (DVec3::new(-150., -4., -150.), DVec3::new(150., 4., 150.));
+        let fixed = [
+            kept(Solid::block(low, DVec3::new(at - 5.0, high.y, high.z))),
+            kept(Solid::block(DVec3::new(at + 5.0, low.y, low.z), high)),
+        ];
+        let free = free(&fixed);
+        let around = Surroundings {
+            free: &free,
+            fixed: &fixed,
+            movable: Vec::new(),
+        };
+        let task = lead(
+            DVec3::new(10., -100., 0.),
+            DVec3::Y,
+            DVec3::new(-20., 100., 30.),
+            DVec3::Y,
+        );
+        let path = route_one(&around, &task, &Effort::default());
+        let path = path.unwrap_or_else(|why| panic!("gap at {at}: {why:?}"));
+        assert_eq!(verify(&around, &[task], &[Some(path)]), []);
+    }
+}
+
+#[test]
+fn a_lead_turns_in_the_room_its_rule_gives_it() {
+    // Behind the plug a plate: a quarter turn of 30 mm and half of 5 mm, and
+    // 2 mm of clear; half a millimetre less is too little.
+    for (spare, works) in [(0.1, true), (0.5, true), (-0.5, false)] {
+        let plate = 34.5 + spare;
+        let fixed = [
+            kept(Solid::block(
+                DVec3::new(-150., plate, -150.),
+                DVec3::new(150., plate + 3.0, 150.),
+            )),
+            kept(Solid::block(
+                DVec3::new(-150., -60., -150.),
+                DVec3::new(-20., 0., 150.),
+            )),
+        ];
+        let free = free(&fixed);
+        let around = Surroundings {
+            free: &free,
+            fixed: &fixed,
+            movable: Vec::new(),
+        };
+        for to in [
+            DVec3::new(100., 20., 25.),
+            DVec3::new(-100., 17., -40.),
+            DVec3::new(60., 10., 90.),
+        ] {
+            let way = DVec3::new(to.x, 0.0, 0.0).normalize();
+            let found = route_one(
+                &around,
+                &lead(DVec3::ZERO, DVec3::Y, to, way),
+                &Effort::default(),
+            );
+            assert_eq!(found.is_ok(), works, "{spare} {to}: {found:?}");
+        }
+    }
+}

@@ -5,6 +5,7 @@ use glam::{DVec2, DVec3};
 
 use crate::distance::signed_distance;
 use crate::job::Exit;
+use crate::looms::passage::Hole;
 use crate::packing::{Effort, pack};
 use crate::solids::Solid;
 
@@ -20,6 +21,9 @@ const STEP: f64 = 0.5;
 /// Room between leads that lie side by side in an exit, mm.
 pub const LOOSE: f64 = 0.2;
 
+/// Room between them that is wished for, the most first, mm.
+const APART: [f64; 5] = [3.0, 2.0, 1.2, 0.6, LOOSE];
+
 /// A cable that leaves by an exit.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Leaver {
@@ -32,9 +36,7 @@ pub struct Leaver {
 /// The middle of each lead in the plane of the exit, in the order given, mm.
 pub fn slots(exit: &Exit, leavers: &[Leaver]) -> Vec<DVec3> {
     let ods: Vec<f64> = leavers.iter().map(|leaver| leaver.od).collect();
-    let loose: Vec<f64> = ods.iter().map(|od| od + LOOSE).collect();
-    let packing = pack(&loose, Effort::Quick);
-    let rest: Vec<DVec2> = packing.circles.iter().map(|circle| circle.centre).collect();
+    let (middle, rest) = lie(exit, &ods);
     let [width, height] = exit.axes();
     let seen: Vec<DVec2> = leavers
         .iter()
@@ -66,7 +68,28 @@ pub fn slots(exit: &Exit, leavers: &[Leaver]) -> Vec<DVec3> {
         }
     }
     let places = best.map_or_else(Vec::new, |(_, places)| places);
-    places.into_iter().map(|at| exit.place(at)).collect()
+    places
+        .into_iter()
+        .map(|at| exit.place(middle + at))
+        .collect()
+}
+
+/// Where cables lie in the hole, as far apart as it lets them: the middle of
+/// the round they fill, and each about it.
+fn lie(exit: &Exit, ods: &[f64]) -> (DVec2, Vec<DVec2>) {
+    let (middle, round) = Hole::of(exit).largest_round().unwrap_or((DVec2::ZERO, 0.0));
+    let packed = |apart: f64| {
+        let loose: Vec<f64> = ods.iter().map(|od| od + apart).collect();
+        pack(&loose, Effort::Quick)
+    };
+    let fits = APART
+        .iter()
+        .map(|apart| (packed(*apart), apart))
+        .find(|(packing, apart)| packing.diameter - *apart <= round)
+        .map(|(packing, _)| packing);
+    let packing = fits.unwrap_or_else(|| packed(LOOSE));
+    let centres = packing.circles.iter().map(|circle| circle.centre);
+    (middle, centres.collect())
 }
 
 /// How well the places lie on the sides their leads come from; more is better.
@@ -140,7 +163,7 @@ mod tests {
             from: DVec3::new(0., 190., up),
         };
         let slots = slots(&exit(), &[leaver(80.), leaver(0.)]);
-        assert!((slots[0].distance(slots[1]) - 5.2).abs() < 1e-9);
+        assert!((slots[0].distance(slots[1]) - 8.0).abs() < 1e-9);
         assert!(slots[0].z > slots[1].z);
         assert!(slots.iter().all(|slot| (slot.x + 98.0).abs() < 1e-9));
     }

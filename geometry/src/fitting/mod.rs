@@ -14,6 +14,7 @@ use glam::{DVec2, DVec3};
 pub use chain::SHADOW;
 pub use mounting::look_proud;
 pub use room::VENT_AIR;
+pub(crate) use room::vent_plate;
 
 use crate::fit::{ChainLink, Fit, ModuleRoom, Proof, Stop, StopKind, Sure, Verdict};
 use crate::job::{Job, NoseSeat, PlugStyle, SocketFace};

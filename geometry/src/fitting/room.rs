@@ -167,7 +167,7 @@ fn vent_remark(vent: &VentFace, layout: &Layout) -> Option<String> {
 }
 
 /// The face of a vent as a plate.
-fn vent_plate(vent: &VentFace, layout: &Layout) -> Solid {
+pub fn vent_plate(vent: &VentFace, layout: &Layout) -> Solid {
     let [low, high] = layout.chassis_face;
     let centre = 0.5 * (low + high);
     let half = 0.5 * vent.size;

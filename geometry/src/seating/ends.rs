@@ -17,7 +17,7 @@ use crate::solids::Solid;
 const BEFORE_PLUG: f64 = 15.0;
 
 /// Room beyond what is asked for at the end of a way, mm, so that rounding never matters.
-const HAIR: f64 = 1e-3;
+pub const HAIR: f64 = 1e-3;
 
 /// Where a lead ends.
 #[derive(Clone, Debug, PartialEq)]

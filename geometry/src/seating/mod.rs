@@ -39,7 +39,7 @@ use blame::{Hindrance, hindrance};
 use least_proud::{HeldOut, Stiffness, held_out};
 use scene::Scene;
 use seat::{Found, seat};
-use settle::settle;
+use settle::{lengthen, settle};
 
 pub use scene::VOXEL;
 pub use seat::{FURTHEST, Looking, STEP};
@@ -80,6 +80,7 @@ pub fn routed_on(
             continue;
         }
         settle(&mut scene, least, &effort);
+        lengthen(&mut scene, least, &effort);
         let found = seat(&scene, least, worth, &effort, watch);
         let cancelled = found.cancelled;
         let better = best.is_none() || found.best().is_some();

@@ -31,6 +31,8 @@ pub struct Plan {
     pub slides: bool,
     /// Where it ends.
     pub end: End,
+    /// Length from there to its end, where that is known and some way is short enough, mm.
+    pub longest: Option<f64>,
     /// Its lumps.
     pub lumps: Vec<Bulge>,
     /// The modules it starts and ends at, where it does.
@@ -83,8 +85,13 @@ fn plan(job: &Job, reading: Reading, number: usize, cable: u32, start: Start, en
         LeadEnd::Module(id) if end.exit.is_none() => Some(id.clone()),
         _ => None,
     };
+    let longest = lead.length.map(|length| {
+        let last = end.last.distance(end.at);
+        length.value() - start.cable.stiff - last - end.beyond - lead.slack.joint_waste
+    });
     Plan {
         lead: number,
+        longest,
         cable,
         od: one,
         radius: lead.cable.rule(job.rules).centreline(one),

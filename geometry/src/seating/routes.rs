@@ -43,7 +43,7 @@ fn route(
         cable: plan.cable,
         od: plan.od,
         path: whole(plan, way),
-        length: way.length() + last,
+        length: plan.first.distance(plan.start.at) + way.length() + last,
         least_radius: way.least_radius(),
         rule_radius: plan.radius,
         other_rule_radius: plan.other_radius,

@@ -5,10 +5,12 @@ use std::collections::BTreeMap;
 
 use glam::DVec3;
 
-use super::ends::{Ends, Sits};
+use super::ends::{Ends, HAIR, Sits};
 use super::plan::{Plan, Unplanned, plans};
 use crate::cavity;
+use crate::distance::signed_distance;
 use crate::fit::WALL;
+use crate::fitting::{VENT_AIR, vent_plate};
 use crate::frame::DEPTH;
 use crate::job::Job;
 use crate::layout::{FixedClass, Layout, Sliding};
@@ -167,11 +169,36 @@ impl<'a> Scene<'a> {
                     clear: 0.0,
                     not_for: owner,
                 });
-                names.push(Named {
+                let named = Named {
                     id: piece.id.clone(),
                     name: piece.name.clone(),
-                });
+                };
+                names.push(named.clone());
+                if let Some(owner) = owner {
+                    // Nor may a lead come back to its own plug: all of that but
+                    // the end it starts from.
+                    let plan = &self.plans[owner];
+                    let back = -(0.5 * plan.od + HAIR) * plan.start.way;
+                    movable.push(Kept {
+                        solid: part.shifted(back - proud * DEPTH),
+                        clear: 0.0,
+                        not_for: None,
+                    });
+                    names.push(named);
+                }
             }
+        }
+        for vent in &self.job.unit.vents {
+            let plate = vent_plate(vent, self.layout).shifted(-proud * DEPTH);
+            movable.push(Kept {
+                clear: self.air(&plate, proud),
+                solid: plate,
+                not_for: None,
+            });
+            names.push(Named {
+                id: vent.name.clone(),
+                name: vent.name.clone(),
+            });
         }
         Stand {
             surroundings: Surroundings {
@@ -188,6 +215,16 @@ impl<'a> Scene<'a> {
             first_wall: self.fixed.len() - self.layout.walls.len(),
             fixed: self.fixed.len(),
         }
+    }
+
+    /// Air before a vent, mm: what is usual, or less where a socket is nearer.
+    fn air(&self, plate: &Solid, proud: f64) -> f64 {
+        let starts = self.plans.iter().filter(|plan| plan.slides).map(|plan| {
+            let start = plan.from(proud);
+            let dot = Solid::capsule(start, start, plan.od);
+            signed_distance(&dot, plate) - HAIR
+        });
+        starts.fold(VENT_AIR, f64::min).max(0.0)
     }
 
     /// A piece that slides in, with the plan that starts in it. A plug with
@@ -243,8 +280,7 @@ impl<'a> Scene<'a> {
             to: plan.end.at,
             to_way: plan.end.way,
             straight_to: plan.end.straight,
-            // A lead that is too short is laid all the same, and said to be so.
-            length: None,
+            length: plan.longest,
             lumps: plan.lumps.clone(),
             through: Vec::new(),
             cluster: plan

@@ -2,14 +2,14 @@
 
 use glam::DVec3;
 
-use super::attempt::alone;
+use super::attempt::{Attempt, alone};
 use super::ends::Sits;
 use super::module_ports::ModulePort;
 use super::plan::Plan;
 use super::scene::Scene;
 use super::slots::LOOSE;
 use crate::distance::signed_distance;
-use crate::routing::Effort;
+use crate::routing::{Effort, NoWay};
 use crate::solids::Solid;
 
 /// Places tried along each edge of a face.
@@ -37,6 +37,24 @@ pub fn settle(scene: &mut Scene<'_>, proud: f64, effort: &Effort) {
             if alone(scene, proud, number, effort).is_some() {
                 move_end(scene, proud, number, side, effort);
             }
+        }
+    }
+}
+
+/// Lays leads that no way is short enough for as if they were longer: what they
+/// lack is said of them, and is no reason to stand proud.
+pub fn lengthen(scene: &mut Scene<'_>, proud: f64, effort: &Effort) {
+    for number in 0..scene.plans.len() {
+        if scene.plans[number].longest.is_none() {
+            continue;
+        }
+        let failed = alone(scene, proud, number, effort);
+        let too_short = |attempt: &Attempt| {
+            let mut failed = attempt.failed.iter();
+            failed.any(|failed| matches!(failed.why, NoWay::TooShort { .. }))
+        };
+        if failed.as_ref().is_some_and(too_short) {
+            scene.plans[number].longest = None;
         }
     }
 }

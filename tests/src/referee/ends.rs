@@ -115,11 +115,19 @@ fn through(exit: &Exit, trace: &Trace, violations: &mut Vec<Violation>) {
     }
 }
 
-/// The first point from which on the route is past the plane of its exit.
+/// Where the route goes through the plane of its exit, between the last point
+/// inside it and the next.
 pub fn crossing(exit: &Exit, trace: &Trace) -> Option<Sample> {
     let inside = |sample: &Sample| exit.beyond(sample.at) < -TOLERANCE;
     let before = trace.points.iter().rposition(inside)?;
-    trace.points.get(before + 1).copied()
+    let (last, next) = (trace.points[before], *trace.points.get(before + 1)?);
+    let (from, to) = (exit.beyond(last.at), exit.beyond(next.at));
+    let share = (-from / (to - from)).clamp(0.0, 1.0);
+    Some(Sample {
+        at: last.at.lerp(next.at, share),
+        way: next.way,
+        along: last.along + share * (next.along - last.along),
+    })
 }
 
 /// The end of a route on a module: on one of its faces, square to it, the

@@ -24,6 +24,8 @@ pub(super) struct Plan {
     pub starts: usize,
     /// Work of a run, as counted by [`Plan::work_of_an_evaluation`].
     pub work: usize,
+    /// Whether all circles are alike.
+    pub equal: bool,
 }
 
 /// Fewer circles than this need less work.
@@ -39,9 +41,9 @@ impl Plan {
             Effort::Quick => (1, 400_000),
             Effort::Normal if sizes == 1 && n <= 37 => (5, 200_000),
             Effort::Normal if sizes == 1 => (8, 1_000_000),
-            Effort::Normal if sizes <= 6 => (2, 2_000_000),
+            Effort::Normal if sizes <= 6 => (2, 1_800_000),
             Effort::Normal => (10, 2_000_000),
-            Effort::Careful => (10, 4_200_000),
+            Effort::Careful => (4, 9_000_000),
             Effort::Thorough => (64, 12_000_000),
         };
         let few = n.min(FEW);
@@ -49,6 +51,7 @@ impl Plan {
             runs,
             starts,
             work: work * few * few / (FEW * FEW),
+            equal: sizes == 1,
         }
     }
 

@@ -64,6 +64,7 @@ pub mod measure;
 pub mod path;
 pub mod section;
 pub mod solids;
+pub mod stiffness;
 pub mod sweep;
 
 pub use distance::{Nearest, nearest, nearest_of_all, signed_distance};

@@ -1,0 +1,266 @@
+//! How stiff a rib stays.
+
+use super::body::{Body, check};
+use super::chains::Chains;
+use super::load::{Forces, Pushes};
+use super::mesh::{Fineness, Mesh};
+use super::strip::Strip;
+use super::system::System;
+use super::{Load, Notch, Rib, RibFault};
+
+/// How fast the error of a mesh falls when its steps are halved: four times
+/// where all corners are round, 2^1.089 at a sharp inner corner of 270°, where
+/// stress is infinite (the exponent is twice the 0.5445 of M. L. Williams,
+/// Journal of Applied Mechanics 19 (1952), from memory).
+const ROUND: f64 = 4.0;
+const SHARP: f64 = 2.127;
+
+/// A figure from two meshes.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Figure {
+    /// What the two meshes tend to.
+    pub value: f64,
+    /// How far the finer one is from it: a bound in practice, not a proof.
+    pub error: f64,
+}
+
+impl Figure {
+    /// What the figures of two meshes of a rib as cut tend to.
+    fn from_two([coarse, fine]: [f64; 2], notches: &[Notch]) -> Figure {
+        let sharp = notches.iter().any(|notch| notch.radius == 0.0);
+        let falls = if sharp { SHARP } else { ROUND };
+        let step = (fine - coarse) / (falls - 1.0);
+        Figure {
+            value: fine + step,
+            error: step.abs(),
+        }
+    }
+
+    /// One figure as a share of another.
+    fn over(self, other: Figure) -> Figure {
+        let value = self.value / other.value;
+        let parts = self.error / self.value.abs() + other.error / other.value.abs();
+        Figure {
+            value,
+            error: value.abs() * parts,
+        }
+    }
+}
+
+/// One of the two ways a rib gives: in its plane or out of it.
+struct Way<const D: usize> {
+    system: fn(&Body) -> Result<System<D>, RibFault>,
+    forces: fn(&Pushes, &Mesh) -> Result<Forces<D>, RibFault>,
+    /// How much of the pushes acts this way, N.
+    force: fn(&Pushes) -> f64,
+}
+
+const IN_PLANE: Way<2> = Way {
+    system: |body| body.in_plane(),
+    forces: Pushes::flat,
+    force: Pushes::in_plane,
+};
+
+const OUT_OF_PLANE: Way<3> = Way {
+    system: |body| body.out_of_plane(),
+    forces: Pushes::square,
+    force: Pushes::out_of_plane,
+};
+
+impl<const D: usize> Way<D> {
+    /// Both meshes of a rib as cut, factored.
+    fn factored(&self, bodies: &[Body; 2]) -> Result<[System<D>; 2], RibFault> {
+        Ok([(self.system)(&bodies[0])?, (self.system)(&bodies[1])?])
+    }
+
+    /// The mean deflection under some pushes on each of two meshes, mm.
+    fn deflections(
+        &self,
+        meshes: [&Mesh; 2],
+        systems: &[System<D>; 2],
+        pushes: &Pushes,
+    ) -> Result<[f64; 2], RibFault> {
+        let on = |number: usize| {
+            let forces = (self.forces)(pushes, meshes[number])?;
+            Ok(systems[number].work(&forces) / (self.force)(pushes))
+        };
+        Ok([on(0)?, on(1)?])
+    }
+
+    /// The deflection of a rib as cut, if anything pushes this way.
+    fn deflection(
+        &self,
+        bodies: &[Body; 2],
+        pushes: &Pushes,
+        notches: &[Notch],
+    ) -> Result<Option<Figure>, RibFault> {
+        if (self.force)(pushes) == 0.0 {
+            return Ok(None);
+        }
+        let meshes = bodies.each_ref().map(|body| &body.mesh);
+        let found = self.deflections(meshes, &self.factored(bodies)?, pushes)?;
+        Ok(Some(Figure::from_two(found, notches)))
+    }
+}
+
+/// Deflections under a load, mm; for several pushes the mean of theirs,
+/// weighted by force. `None` where nothing pushes that way.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Deflection {
+    /// In the plane of the rib.
+    pub in_plane: Option<Figure>,
+    /// Square to it.
+    pub out_of_plane: Option<Figure>,
+}
+
+/// The deflection of a rib as cut, on two meshes, the coarser of the fineness
+/// asked for.
+///
+/// # Errors
+/// See [`RibFault`].
+pub fn deflection(
+    rib: &Rib,
+    notches: &[Notch],
+    load: &Load,
+    fineness: Fineness,
+) -> Result<Deflection, RibFault> {
+    let chains = Chains::new(&rib.outline)?;
+    let pushes = load.pushes(&chains, notches)?;
+    let bodies = bodies(rib, &chains, notches, &fineness)?;
+    Ok(Deflection {
+        in_plane: IN_PLANE.deflection(&bodies, &pushes, notches)?,
+        out_of_plane: OUT_OF_PLANE.deflection(&bodies, &pushes, notches)?,
+    })
+}
+
+/// A rib as cut on two meshes, the second with every step halved.
+fn bodies<'a>(
+    rib: &'a Rib,
+    chains: &Chains,
+    notches: &[Notch],
+    fineness: &Fineness,
+) -> Result<[Body<'a>; 2], RibFault> {
+    check(rib, notches, fineness)?;
+    let body = |halvings| Body::new(rib, chains, notches, fineness, halvings);
+    Ok([body(0)?, body(1)?])
+}
+
+/// How stiff a rib stays: deflection whole over deflection as cut, 0 to 1.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Kept {
+    /// Pushed in its plane; `None` where the load has no such part.
+    pub in_plane: Option<Figure>,
+    /// Pushed square to it.
+    pub out_of_plane: Option<Figure>,
+    /// In its plane by the strip rule, the hand check
+    /// ([`strip_deflection`](super::strip_deflection)); `None` where that rule
+    /// does not apply.
+    pub strip: Option<f64>,
+}
+
+/// A whole rib, meshed and factored once, to compare many cuts with.
+#[derive(Clone, Debug)]
+pub struct Whole {
+    rib: Rib,
+    chains: Chains,
+    fineness: Fineness,
+    meshes: [Mesh; 2],
+    in_plane: [System<2>; 2],
+    out_of_plane: [System<3>; 2],
+}
+
+impl Whole {
+    /// A whole rib at its usual fineness.
+    ///
+    /// # Errors
+    /// See [`RibFault`].
+    pub fn new(rib: Rib) -> Result<Whole, RibFault> {
+        let fineness = Fineness::usual(&rib);
+        Whole::meshed(rib, fineness)
+    }
+
+    /// A whole rib on two meshes, the coarser of the fineness asked for.
+    ///
+    /// # Errors
+    /// See [`RibFault`].
+    pub fn meshed(rib: Rib, fineness: Fineness) -> Result<Whole, RibFault> {
+        let chains = Chains::new(&rib.outline)?;
+        let bodies = bodies(&rib, &chains, &[], &fineness)?;
+        let in_plane = IN_PLANE.factored(&bodies)?;
+        let out_of_plane = OUT_OF_PLANE.factored(&bodies)?;
+        let meshes = bodies.map(|body| body.mesh);
+        Ok(Whole {
+            rib,
+            chains,
+            fineness,
+            meshes,
+            in_plane,
+            out_of_plane,
+        })
+    }
+
+    /// The rib.
+    pub fn rib(&self) -> &Rib {
+        &self.rib
+    }
+
+    /// How stiff it stays in its plane with these notches; `None` where the
+    /// load has no such part. What a search asks for, again and again.
+    ///
+    /// # Errors
+    /// See [`RibFault`].
+    pub fn in_plane(&self, notches: &[Notch], load: &Load) -> Result<Option<Figure>, RibFault> {
+        let pushes = load.pushes(&self.chains, notches)?;
+        let bodies = bodies(&self.rib, &self.chains, notches, &self.fineness)?;
+        self.share(&IN_PLANE, &self.in_plane, &bodies, notches, &pushes)
+    }
+
+    /// How stiff it stays with these notches, in its plane and out of it, with
+    /// the hand check beside.
+    ///
+    /// # Errors
+    /// See [`RibFault`].
+    pub fn kept(&self, notches: &[Notch], load: &Load) -> Result<Kept, RibFault> {
+        let pushes = load.pushes(&self.chains, notches)?;
+        let bodies = bodies(&self.rib, &self.chains, notches, &self.fineness)?;
+        let strip = |notches| Strip::new(&self.rib, &self.chains, notches, &pushes)?.deflection();
+        Ok(Kept {
+            in_plane: self.share(&IN_PLANE, &self.in_plane, &bodies, notches, &pushes)?,
+            out_of_plane: self.share(
+                &OUT_OF_PLANE,
+                &self.out_of_plane,
+                &bodies,
+                notches,
+                &pushes,
+            )?,
+            strip: strip(&[])
+                .zip(strip(notches))
+                .map(|(whole, cut)| whole / cut),
+        })
+    }
+
+    /// Deflection whole over deflection as cut, one way.
+    fn share<const D: usize>(
+        &self,
+        way: &Way<D>,
+        systems: &[System<D>; 2],
+        bodies: &[Body; 2],
+        notches: &[Notch],
+        pushes: &Pushes,
+    ) -> Result<Option<Figure>, RibFault> {
+        let Some(cut) = way.deflection(bodies, pushes, notches)? else {
+            return Ok(None);
+        };
+        let whole = way.deflections(self.meshes.each_ref(), systems, pushes)?;
+        Ok(Some(Figure::from_two(whole, &[]).over(cut)))
+    }
+}
+
+/// How stiff a rib stays with these notches. For many cuts of one rib,
+/// [`Whole`] is faster.
+///
+/// # Errors
+/// See [`RibFault`].
+pub fn stiffness_kept(rib: &Rib, notches: &[Notch], load: &Load) -> Result<Kept, RibFault> {
+    Whole::new(rib.clone())?.kept(notches, load)
+}

@@ -1,0 +1,41 @@
+//! How stiff a rib stays when it is cut.
+//!
+//! A notch is compared with the rib whole: same supports, same push, deflection
+//! whole over deflection as cut. It compares; it proves no strength.
+//!
+//! ```
+//! use geometry::stiffness::{Edge, Load, Notch, Rib, stiffness_kept};
+//! use glam::DVec2;
+//! // A rib 196 by 38, 2.5 thick, notched 28 wide and 12.5 deep beside its middle.
+//! let rib = Rib::rectangle(DVec2::new(-98., -12.), DVec2::new(98., 26.), 2.5, 2500.0);
+//! let notch = Notch::new(Edge::Lower, [30.0, 58.0], 12.5, 4.0);
+//! let kept = stiffness_kept(&rib, &[notch], &Load::AtCentre).unwrap();
+//! let (strip, elements) = (kept.strip.unwrap(), kept.in_plane.unwrap());
+//! assert_eq!((100.0 * strip).round(), 76.0);
+//! assert!((elements.value - strip).abs() < 0.05 && elements.error < 0.01);
+//! ```
+
+mod axis;
+mod body;
+mod chains;
+mod cut;
+mod doubler;
+mod grip;
+mod holes;
+mod kept;
+mod load;
+mod membrane;
+mod mesh;
+mod plate;
+mod rib;
+mod skyline;
+mod stress;
+mod strip;
+mod system;
+
+pub use cut::cut;
+pub use kept::{Deflection, Figure, Kept, Whole, deflection, stiffness_kept};
+pub use mesh::Fineness;
+pub use rib::{Doubler, Edge, Held, Hold, Load, Notch, Push, Rib, RibFault};
+pub use stress::{StressRise, stress_rise};
+pub use strip::strip_deflection;

@@ -1,0 +1,286 @@
+//! A symmetric matrix with its entries near the diagonal, and its Cholesky factor.
+//!
+//! A rib is long and narrow: with its unknowns numbered along it, each meets
+//! only others a little before it, and the factor fills nothing else. Rows are
+//! kept in eights, each eight from the first column that any of them has, so
+//! that the work runs over whole registers. Every sum has one fixed order and
+//! no fused steps, so the answer is the same to the last bit on every machine.
+
+use pulp::{Arch, Simd, WithSimd};
+
+/// Rows kept together.
+const ROWS: usize = 8;
+/// Columns of a tile worked on at once: what fits in registers.
+const HALF: usize = 4;
+/// A pivot that falls below this share of its entry means a loose part.
+const LOOSE: f64 = 1e-13;
+
+/// One column of an eight of rows.
+type Lanes = [f64; ROWS];
+
+/// A symmetric positive definite matrix, or after [`Skyline::factor`] its
+/// lower Cholesky factor.
+#[derive(Clone, Debug)]
+pub(super) struct Skyline {
+    /// First column of each eight of rows, a multiple of eight.
+    first: Vec<usize>,
+    /// Where each eight of rows begins in `columns`, and the end.
+    start: Vec<usize>,
+    /// For each eight of rows its columns, from the first to the diagonal.
+    columns: Vec<Lanes>,
+}
+
+impl Skyline {
+    /// An empty matrix of which each row has its first entry where stated.
+    pub fn new(first_of_row: &[usize]) -> Skyline {
+        let least = |(eight, rows): (usize, &[usize])| {
+            let least = rows.iter().fold(eight * ROWS, |least, &row| least.min(row));
+            least / ROWS * ROWS
+        };
+        let first: Vec<usize> = first_of_row.chunks(ROWS).enumerate().map(least).collect();
+        let mut start = vec![0];
+        for (eight, first) in first.iter().enumerate() {
+            start.push(start[eight] + (eight + 1) * ROWS - first);
+        }
+        let mut matrix = Skyline {
+            columns: vec![[0.0; ROWS]; start[first.len()]],
+            first,
+            start,
+        };
+        for row in first_of_row.len()..matrix.padded() {
+            matrix.add(row, row, 1.0);
+        }
+        matrix
+    }
+
+    /// Unknowns, filled up to whole eights. A right-hand side has as many
+    /// entries, those filled up 0.
+    pub fn padded(&self) -> usize {
+        self.first.len() * ROWS
+    }
+
+    /// Adds to an entry on or below the diagonal, within its row's reach.
+    #[inline(always)]
+    pub fn add(&mut self, row: usize, column: usize, value: f64) {
+        let eight = row / ROWS;
+        self.columns[self.start[eight] + column - self.first[eight]][row % ROWS] += value;
+    }
+
+    /// Replaces the matrix by its factor. False where a pivot vanishes: then
+    /// something moves without resistance, and the factor is of no use.
+    #[must_use]
+    pub fn factor(&mut self) -> bool {
+        let Skyline {
+            first,
+            start,
+            columns,
+        } = self;
+        Arch::new().dispatch(Factor {
+            first,
+            start,
+            columns,
+        })
+    }
+
+    /// Solves L y = b in place; b is 0 before row `from`.
+    pub fn forward(&self, side: &mut [f64], from: usize) {
+        for eight in from / ROWS..self.first.len() {
+            let rows = &self.columns[self.start[eight]..self.start[eight + 1]];
+            let (before, own) = rows.split_at(rows.len() - ROWS);
+            let (known, open) = side.split_at_mut(eight * ROWS);
+            let mut sum = [0.0; ROWS];
+            for (column, y) in before.iter().zip(&known[self.first[eight]..]) {
+                for lane in 0..ROWS {
+                    sum[lane] += column[lane] * y;
+                }
+            }
+            for lane in 0..ROWS {
+                open[lane] -= sum[lane];
+            }
+            for (c, column) in own.iter().enumerate() {
+                open[c] /= column[c];
+                for lane in c + 1..ROWS {
+                    open[lane] -= column[lane] * open[c];
+                }
+            }
+        }
+    }
+
+    /// Solves Lᵀ x = y in place.
+    pub fn back(&self, side: &mut [f64]) {
+        for eight in (0..self.first.len()).rev() {
+            let rows = &self.columns[self.start[eight]..self.start[eight + 1]];
+            let (before, own) = rows.split_at(rows.len() - ROWS);
+            let (open, known) = side.split_at_mut(eight * ROWS);
+            for c in (0..ROWS).rev() {
+                for lane in c + 1..ROWS {
+                    known[c] -= own[c][lane] * known[lane];
+                }
+                known[c] /= own[c][c];
+            }
+            for (column, x) in before.iter().zip(&mut open[self.first[eight]..]) {
+                let mut sum = 0.0;
+                for lane in 0..ROWS {
+                    sum += column[lane] * known[lane];
+                }
+                *x -= sum;
+            }
+        }
+    }
+}
+
+/// The work of [`Skyline::factor`], for whatever registers there are.
+struct Factor<'a> {
+    first: &'a [usize],
+    start: &'a [usize],
+    columns: &'a mut [Lanes],
+}
+
+impl WithSimd for Factor<'_> {
+    type Output = bool;
+
+    #[inline(always)]
+    fn with_simd<S: Simd>(self, _: S) -> bool {
+        factor(self.first, self.start, self.columns)
+    }
+}
+
+/// Cholesky, eight rows at a time: each tile of eight columns takes away what
+/// both eights share before it, then is divided by the triangle on its diagonal.
+#[inline(always)]
+fn factor(first: &[usize], start: &[usize], columns: &mut [Lanes]) -> bool {
+    for eight in 0..first.len() {
+        let (done, open) = columns.split_at_mut(start[eight]);
+        let rows = &mut open[..start[eight + 1] - start[eight]];
+        for other in first[eight] / ROWS..eight {
+            let others = &done[start[other]..start[other + 1]];
+            let common = first[eight].max(first[other]);
+            let (before, tile) = rows.split_at_mut(other * ROWS - first[eight]);
+            let shared = &before[common - first[eight]..];
+            take_away(tile, shared, &others[common - first[other]..]);
+            divide(tile, &others[others.len() - ROWS..]);
+        }
+        let diagonal = rows.len() - ROWS;
+        let (before, tile) = rows.split_at_mut(diagonal);
+        let whole: Lanes = std::array::from_fn(|c| tile[c][c]);
+        take_away(tile, before, before);
+        if !triangle(tile, &whole) {
+            return false;
+        }
+    }
+    true
+}
+
+/// tile[c][r] -= Σ rows[k][r] others[k][c].
+#[inline(always)]
+fn take_away(tile: &mut [Lanes], rows: &[Lanes], others: &[Lanes]) {
+    for half in 0..ROWS / HALF {
+        let mut sum = [[0.0; ROWS]; HALF];
+        for (row, other) in rows.iter().zip(others) {
+            for c in 0..HALF {
+                let factor = other[half * HALF + c];
+                for r in 0..ROWS {
+                    sum[c][r] += row[r] * factor;
+                }
+            }
+        }
+        for c in 0..HALF {
+            for r in 0..ROWS {
+                tile[half * HALF + c][r] -= sum[c][r];
+            }
+        }
+    }
+}
+
+/// tile = tile · L⁻ᵀ, with the triangle L of the tile's own columns.
+#[inline(always)]
+fn divide(tile: &mut [Lanes], triangle: &[Lanes]) {
+    for c in 0..ROWS {
+        let mut column = tile[c];
+        for k in 0..c {
+            let factor = triangle[k][c];
+            for r in 0..ROWS {
+                column[r] -= tile[k][r] * factor;
+            }
+        }
+        let pivot = 1.0 / triangle[c][c];
+        tile[c] = column.map(|it| it * pivot);
+    }
+}
+
+/// The factor of a tile on the diagonal; `whole` is its diagonal before
+/// anything was taken away.
+#[inline(always)]
+fn triangle(tile: &mut [Lanes], whole: &Lanes) -> bool {
+    for c in 0..ROWS {
+        let mut column = tile[c];
+        for k in 0..c {
+            let factor = tile[k][c];
+            for r in c..ROWS {
+                column[r] -= tile[k][r] * factor;
+            }
+        }
+        if !(column[c] > LOOSE * whole[c]) {
+            return false;
+        }
+        let root = column[c].sqrt();
+        for r in c..ROWS {
+            column[r] /= root;
+        }
+        column[c] = root;
+        tile[c] = column;
+    }
+    true
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// A banded matrix of 29 rows, diagonally dominant.
+    fn entry(row: usize, column: usize) -> f64 {
+        match row - column {
+            0 => 9.0 + row as f64 % 3.0,
+            1..=7 => ((3 * row + column) as f64).sin(),
+            _ => 0.0,
+        }
+    }
+
+    fn matrix(count: usize) -> Skyline {
+        let first: Vec<usize> = (0..count).map(|row| row.saturating_sub(7)).collect();
+        let mut matrix = Skyline::new(&first);
+        for row in 0..count {
+            for column in first[row]..=row {
+                matrix.add(row, column, entry(row, column));
+            }
+        }
+        matrix
+    }
+
+    #[test]
+    fn what_is_solved_satisfies_the_equations() {
+        let mut factor = matrix(29);
+        assert!(factor.factor());
+        let mut x = vec![0.0; factor.padded()];
+        for (row, value) in x.iter_mut().enumerate().take(29) {
+            *value = (row as f64).cos();
+        }
+        let asked = x.clone();
+        factor.forward(&mut x, 0);
+        factor.back(&mut x);
+        for row in 0..29 {
+            let at = |c: usize| entry(row.max(c), row.min(c)) * x[c];
+            let got: f64 = (0..29).map(at).sum();
+            assert!((got - asked[row]).abs() < 1e-12, "row {row}: {got}");
+        }
+    }
+
+    #[test]
+    fn a_matrix_without_resistance_is_refused() {
+        let mut loose = Skyline::new(&[0, 0]);
+        for (row, column, value) in [(0, 0, 1.0), (1, 0, -1.0), (1, 1, 1.0)] {
+            loose.add(row, column, value);
+        }
+        assert!(!loose.factor());
+    }
+}

@@ -18,15 +18,16 @@ pub(super) struct Body<'a> {
 }
 
 impl<'a> Body<'a> {
-    /// A rib as cut, its mesh halved so many times.
+    /// A rib as cut, pushed at some x's, its mesh halved so many times.
     pub fn new(
         rib: &'a Rib,
         chains: &Chains,
         notches: &[Notch],
+        pushed: &[f64],
         fineness: &Fineness,
         halvings: u32,
     ) -> Result<Body<'a>, RibFault> {
-        let mesh = Mesh::new(chains, notches, fineness, halvings)?;
+        let mesh = Mesh::new(chains, notches, pushed, fineness, halvings)?;
         Ok(Body {
             rib,
             stock: Stock::new(rib, chains, notches, &mesh),

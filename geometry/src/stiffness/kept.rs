@@ -15,6 +15,9 @@ use super::{Load, Notch, Rib, RibFault};
 const ROUND: f64 = 4.0;
 const SHARP: f64 = 2.127;
 
+/// Columns of the whole rib's mesh are at most so many fine steps apart.
+const EVEN: f64 = 2.0;
+
 /// A figure from two meshes.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Figure {
@@ -126,7 +129,7 @@ pub fn deflection(
 ) -> Result<Deflection, RibFault> {
     let chains = Chains::new(&rib.outline)?;
     let pushes = load.pushes(&chains, notches)?;
-    let bodies = bodies(rib, &chains, notches, &fineness)?;
+    let bodies = bodies(rib, &chains, notches, &pushes.along(), &fineness)?;
     Ok(Deflection {
         in_plane: IN_PLANE.deflection(&bodies, &pushes, notches)?,
         out_of_plane: OUT_OF_PLANE.deflection(&bodies, &pushes, notches)?,
@@ -138,10 +141,11 @@ fn bodies<'a>(
     rib: &'a Rib,
     chains: &Chains,
     notches: &[Notch],
+    pushed: &[f64],
     fineness: &Fineness,
 ) -> Result<[Body<'a>; 2], RibFault> {
     check(rib, notches, fineness)?;
-    let body = |halvings| Body::new(rib, chains, notches, fineness, halvings);
+    let body = |halvings| Body::new(rib, chains, notches, pushed, fineness, halvings);
     Ok([body(0)?, body(1)?])
 }
 
@@ -185,7 +189,12 @@ impl Whole {
     /// See [`RibFault`].
     pub fn meshed(rib: Rib, fineness: Fineness) -> Result<Whole, RibFault> {
         let chains = Chains::new(&rib.outline)?;
-        let bodies = bodies(&rib, &chains, &[], &fineness)?;
+        // Pushes may come anywhere.
+        let even = Fineness {
+            far: fineness.far.min(EVEN * fineness.near),
+            ..fineness
+        };
+        let bodies = bodies(&rib, &chains, &[], &[], &even)?;
         let in_plane = IN_PLANE.factored(&bodies)?;
         let out_of_plane = OUT_OF_PLANE.factored(&bodies)?;
         let meshes = bodies.map(|body| body.mesh);
@@ -211,7 +220,7 @@ impl Whole {
     /// See [`RibFault`].
     pub fn in_plane(&self, notches: &[Notch], load: &Load) -> Result<Option<Figure>, RibFault> {
         let pushes = load.pushes(&self.chains, notches)?;
-        let bodies = bodies(&self.rib, &self.chains, notches, &self.fineness)?;
+        let bodies = self.bodies(notches, &pushes)?;
         self.share(&IN_PLANE, &self.in_plane, &bodies, notches, &pushes)
     }
 
@@ -222,7 +231,7 @@ impl Whole {
     /// See [`RibFault`].
     pub fn kept(&self, notches: &[Notch], load: &Load) -> Result<Kept, RibFault> {
         let pushes = load.pushes(&self.chains, notches)?;
-        let bodies = bodies(&self.rib, &self.chains, notches, &self.fineness)?;
+        let bodies = self.bodies(notches, &pushes)?;
         let strip = |notches| Strip::new(&self.rib, &self.chains, notches, &pushes)?.deflection();
         Ok(Kept {
             in_plane: self.share(&IN_PLANE, &self.in_plane, &bodies, notches, &pushes)?,
@@ -237,6 +246,12 @@ impl Whole {
                 .zip(strip(notches))
                 .map(|(whole, cut)| whole / cut),
         })
+    }
+
+    /// The rib as cut, with lines where it is pushed.
+    fn bodies(&self, notches: &[Notch], pushes: &Pushes) -> Result<[Body<'_>; 2], RibFault> {
+        let pushed = pushes.along();
+        bodies(&self.rib, &self.chains, notches, &pushed, &self.fineness)
     }
 
     /// Deflection whole over deflection as cut, one way.

@@ -65,6 +65,11 @@ impl Pushes {
         self.each.iter().map(|push| push.force.z.abs()).sum()
     }
 
+    /// The x's they act at, mm.
+    pub fn along(&self) -> Vec<f64> {
+        self.each.iter().map(|push| push.at.x).collect()
+    }
+
     /// Their forces in the plane, on nodes.
     pub fn flat(&self, mesh: &Mesh) -> Result<Forces<2>, RibFault> {
         let mut forces = Vec::new();

@@ -44,7 +44,7 @@ pub fn stress_rise(
     let chains = Chains::new(&rib.outline)?;
     let pushes = load.pushes(&chains, notches)?;
     let found = |halvings| {
-        let body = Body::new(rib, &chains, notches, &fineness, halvings)?;
+        let body = Body::new(rib, &chains, notches, &pushes.along(), &fineness, halvings)?;
         peak(&body, &pushes, notch).map(|(stretch, at)| (stretch * rib.modulus, at))
     };
     let (coarse, (peak, at)) = (found(0)?.0, found(1)?);

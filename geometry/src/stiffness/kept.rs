@@ -90,6 +90,17 @@ impl<const D: usize> Way<D> {
         Ok([on(0)?, on(1)?])
     }
 
+    /// The deflection of a rib as cut on one mesh.
+    fn once(&self, body: &Body, pushes: &Pushes) -> Result<OneMesh, RibFault> {
+        let system = (self.system)(body)?;
+        let forces = (self.forces)(pushes, &body.mesh)?;
+        Ok(OneMesh {
+            deflection: system.work(&forces) / (self.force)(pushes),
+            elements: body.mesh.quads.len(),
+            unknowns: system.unknowns(),
+        })
+    }
+
     /// The deflection of a rib as cut, if anything pushes this way.
     fn deflection(
         &self,
@@ -134,6 +145,40 @@ pub fn deflection(
         in_plane: IN_PLANE.deflection(&bodies, &pushes, notches)?,
         out_of_plane: OUT_OF_PLANE.deflection(&bodies, &pushes, notches)?,
     })
+}
+
+/// A deflection on one mesh, and how large the mesh was.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct OneMesh {
+    /// mm.
+    pub deflection: f64,
+    /// Elements.
+    pub elements: usize,
+    /// Movements solved for.
+    pub unknowns: usize,
+}
+
+/// The deflection of a rib as cut on one mesh, in its plane or out of it; for
+/// studies of how a figure settles as the mesh gets finer.
+///
+/// # Errors
+/// See [`RibFault`].
+pub fn on_one_mesh(
+    rib: &Rib,
+    notches: &[Notch],
+    load: &Load,
+    fineness: Fineness,
+    in_plane: bool,
+) -> Result<OneMesh, RibFault> {
+    check(rib, notches, &fineness)?;
+    let chains = Chains::new(&rib.outline)?;
+    let pushes = load.pushes(&chains, notches)?;
+    let body = Body::new(rib, &chains, notches, &pushes.along(), &fineness, 0)?;
+    if in_plane {
+        IN_PLANE.once(&body, &pushes)
+    } else {
+        OUT_OF_PLANE.once(&body, &pushes)
+    }
 }
 
 /// A rib as cut on two meshes, the second with every step halved.

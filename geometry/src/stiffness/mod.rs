@@ -36,7 +36,7 @@ mod strip;
 mod system;
 
 pub use cut::cut;
-pub use kept::{Deflection, Figure, Kept, Whole, deflection, stiffness_kept};
+pub use kept::{Deflection, Figure, Kept, OneMesh, Whole, deflection, on_one_mesh, stiffness_kept};
 pub use mesh::Fineness;
 pub use rib::{Doubler, Edge, Held, Hold, Load, Notch, Push, Rib, RibFault};
 pub use stress::{StressRise, stress_rise};

@@ -66,6 +66,15 @@ impl<const D: usize> System<D> {
         })
     }
 
+    /// Movements solved for.
+    pub fn unknowns(&self) -> usize {
+        self.unknown
+            .iter()
+            .flatten()
+            .filter(|it| **it != HELD)
+            .count()
+    }
+
     /// What the forces of a load, given per node, do against the movement they
     /// cause, N mm: for a force of 1 N the deflection under it, mm.
     pub fn work(&self, load: &[(usize, [f64; D])]) -> f64 {

@@ -6,7 +6,7 @@ use super::grip::Grips;
 use super::membrane::membrane;
 use super::mesh::{Fineness, Mesh};
 use super::plate::plate;
-use super::system::System;
+use super::system::Parts;
 use super::{Notch, Rib, RibFault};
 
 /// A meshed rib.
@@ -36,23 +36,33 @@ impl<'a> Body<'a> {
         })
     }
 
-    /// Its stiffness in its plane.
-    pub fn in_plane(&self) -> Result<System<2>, RibFault> {
+    /// Uses the parts of its stiffness in its plane.
+    pub fn in_plane<T>(&self, then: impl FnOnce(Parts<2, 8>) -> T) -> T {
         let mut grips = self.grips.clone();
         grips.pin(&self.mesh.nodes, &self.rib.held);
-        System::new(&self.mesh, &grips, |number| {
+        let stiffness = |number: usize| {
             let corners = self.mesh.quads[number].map(|node| self.mesh.nodes[node]);
             let stock = self.stock.in_plane[number];
             membrane(&corners, self.rib.poisson).map(|row| row.map(|it| it * stock))
+        };
+        then(Parts {
+            mesh: &self.mesh,
+            grips: &grips,
+            stiffness: &stiffness,
         })
     }
 
-    /// Its stiffness out of its plane.
-    pub fn out_of_plane(&self) -> Result<System<3>, RibFault> {
-        System::new(&self.mesh, &self.grips, |number| {
+    /// Uses the parts of its stiffness out of its plane.
+    pub fn out_of_plane<T>(&self, then: impl FnOnce(Parts<3, 12>) -> T) -> T {
+        let stiffness = |number: usize| {
             let corners = self.mesh.quads[number].map(|node| self.mesh.nodes[node]);
             let stock = self.stock.out_of_plane[number];
             plate(&corners, self.rib.poisson).map(|row| row.map(|it| it * stock))
+        };
+        then(Parts {
+            mesh: &self.mesh,
+            grips: &self.grips,
+            stiffness: &stiffness,
         })
     }
 }

@@ -53,19 +53,24 @@ impl Figure {
 /// One of the two ways a rib gives: in its plane or out of it.
 struct Way<const D: usize> {
     system: fn(&Body) -> Result<System<D>, RibFault>,
+    /// What a load does against the movement it causes, and how many movements
+    /// that takes to find.
+    work: fn(&Body, &Forces<D>) -> Result<(f64, usize), RibFault>,
     forces: fn(&Pushes, &Mesh) -> Result<Forces<D>, RibFault>,
     /// How much of the pushes acts this way, N.
     force: fn(&Pushes) -> f64,
 }
 
 const IN_PLANE: Way<2> = Way {
-    system: |body| body.in_plane(),
+    system: |body| body.in_plane(|parts| parts.system()),
+    work: |body, load| body.in_plane(|parts| parts.work(load)),
     forces: Pushes::flat,
     force: Pushes::in_plane,
 };
 
 const OUT_OF_PLANE: Way<3> = Way {
-    system: |body| body.out_of_plane(),
+    system: |body| body.out_of_plane(|parts| parts.system()),
+    work: |body, load| body.out_of_plane(|parts| parts.work(load)),
     forces: Pushes::square,
     force: Pushes::out_of_plane,
 };
@@ -76,7 +81,7 @@ impl<const D: usize> Way<D> {
         Ok([(self.system)(&bodies[0])?, (self.system)(&bodies[1])?])
     }
 
-    /// The mean deflection under some pushes on each of two meshes, mm.
+    /// The mean deflection under some pushes on each of two factored meshes, mm.
     fn deflections(
         &self,
         meshes: [&Mesh; 2],
@@ -92,12 +97,12 @@ impl<const D: usize> Way<D> {
 
     /// The deflection of a rib as cut on one mesh.
     fn once(&self, body: &Body, pushes: &Pushes) -> Result<OneMesh, RibFault> {
-        let system = (self.system)(body)?;
-        let forces = (self.forces)(pushes, &body.mesh)?;
+        let (work, unknowns) = (self.work)(body, &(self.forces)(pushes, &body.mesh)?)?;
+        let elements = body.mesh.quads.len();
         Ok(OneMesh {
-            deflection: system.work(&forces) / (self.force)(pushes),
-            elements: body.mesh.quads.len(),
-            unknowns: system.unknowns(),
+            deflection: work / (self.force)(pushes),
+            elements,
+            unknowns,
         })
     }
 
@@ -111,9 +116,14 @@ impl<const D: usize> Way<D> {
         if (self.force)(pushes) == 0.0 {
             return Ok(None);
         }
-        let meshes = bodies.each_ref().map(|body| &body.mesh);
-        let found = self.deflections(meshes, &self.factored(bodies)?, pushes)?;
-        Ok(Some(Figure::from_two(found, notches)))
+        let [coarse, fine] = [
+            self.once(&bodies[0], pushes)?,
+            self.once(&bodies[1], pushes)?,
+        ];
+        Ok(Some(Figure::from_two(
+            [coarse.deflection, fine.deflection],
+            notches,
+        )))
     }
 }
 

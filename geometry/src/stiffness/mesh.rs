@@ -49,7 +49,8 @@ impl Fineness {
 pub(super) struct Mesh {
     /// Numbered along the longer side of the rib, mm.
     pub nodes: Vec<DVec2>,
-    /// Corners of each element, counter-clockwise.
+    /// Corners of each element, counter-clockwise; elements in the order of
+    /// their first nodes.
     pub quads: Vec<[usize; 4]>,
     /// The nodes along each notch's wall, from its left foot to its right.
     pub walls: Vec<Vec<usize>>,
@@ -80,7 +81,8 @@ impl Mesh {
         Ok(mesh)
     }
 
-    /// Numbers nodes along the longer side, so that neighbours stay close.
+    /// Numbers nodes along the longer side, so that neighbours stay close, and
+    /// sorts elements by them.
     fn renumber(&mut self) {
         let bounds = self
             .nodes
@@ -110,6 +112,7 @@ impl Mesh {
             .iter_mut()
             .flatten()
             .for_each(|node| *node = number[*node]);
+        self.quads.sort_by_key(|quad| quad.iter().copied().min());
         self.walls
             .iter_mut()
             .flatten()

@@ -5,11 +5,14 @@
 //! kept in eights, each eight from the first column that any of them has, so
 //! that the work runs over whole registers. Every sum has one fixed order and
 //! no fused steps, so the answer is the same to the last bit on every machine.
+//!
+//! Eights are filled and factored in turn, and may be dropped when no later one
+//! needs them: what is in use then fits in a small cache.
 
 use pulp::{Arch, Simd, WithSimd};
 
 /// Rows kept together.
-const ROWS: usize = 8;
+pub(super) const ROWS: usize = 8;
 /// Columns of a tile worked on at once: what fits in registers.
 const HALF: usize = 4;
 /// A pivot that falls below this share of its entry means a loose part.
@@ -18,16 +21,19 @@ const LOOSE: f64 = 1e-13;
 /// One column of an eight of rows.
 type Lanes = [f64; ROWS];
 
-/// A symmetric positive definite matrix, or after [`Skyline::factor`] its
-/// lower Cholesky factor.
+/// A symmetric positive definite matrix, and as far as it is factored its lower
+/// Cholesky factor.
 #[derive(Clone, Debug)]
 pub(super) struct Skyline {
     /// First column of each eight of rows, a multiple of eight.
     first: Vec<usize>,
-    /// Where each eight of rows begins in `columns`, and the end.
-    start: Vec<usize>,
-    /// For each eight of rows its columns, from the first to the diagonal.
-    columns: Vec<Lanes>,
+    /// The first eight that each eight or any later one needs.
+    needed: Vec<usize>,
+    /// For each eight of rows its columns, from the first to the diagonal;
+    /// none before it is filled and when it has been dropped.
+    rows: Vec<Vec<Lanes>>,
+    /// Unknowns; rows beyond fill up the last eight.
+    count: usize,
 }
 
 impl Skyline {
@@ -38,93 +44,95 @@ impl Skyline {
             least / ROWS * ROWS
         };
         let first: Vec<usize> = first_of_row.chunks(ROWS).enumerate().map(least).collect();
-        let mut start = vec![0];
-        for (eight, first) in first.iter().enumerate() {
-            start.push(start[eight] + (eight + 1) * ROWS - first);
+        let mut needed: Vec<usize> = first.iter().map(|column| column / ROWS).collect();
+        for eight in (1..needed.len()).rev() {
+            needed[eight - 1] = needed[eight - 1].min(needed[eight]);
         }
-        let mut matrix = Skyline {
-            columns: vec![[0.0; ROWS]; start[first.len()]],
+        let rows = vec![Vec::new(); first.len()];
+        Skyline {
             first,
-            start,
-        };
-        for row in first_of_row.len()..matrix.padded() {
-            matrix.add(row, row, 1.0);
+            needed,
+            rows,
+            count: first_of_row.len(),
         }
-        matrix
     }
 
-    /// Unknowns, filled up to whole eights. A right-hand side has as many
-    /// entries, those filled up 0.
-    pub fn padded(&self) -> usize {
-        self.first.len() * ROWS
+    /// Eights of rows.
+    pub fn eights(&self) -> usize {
+        self.first.len()
     }
 
     /// Adds to an entry on or below the diagonal, within its row's reach.
     #[inline(always)]
     pub fn add(&mut self, row: usize, column: usize, value: f64) {
         let eight = row / ROWS;
-        self.columns[self.start[eight] + column - self.first[eight]][row % ROWS] += value;
+        let rows = &mut self.rows[eight];
+        if rows.is_empty() {
+            rows.resize((eight + 1) * ROWS - self.first[eight], [0.0; ROWS]);
+        }
+        rows[column - self.first[eight]][row % ROWS] += value;
     }
 
-    /// Replaces the matrix by its factor. False where a pivot vanishes: then
-    /// something moves without resistance, and the factor is of no use.
+    /// Replaces an eight that is filled by its factor; those before are. False
+    /// where a pivot vanishes: then something moves without resistance, and the
+    /// factor is of no use.
     #[must_use]
-    pub fn factor(&mut self) -> bool {
-        let Skyline {
-            first,
-            start,
-            columns,
-        } = self;
-        Arch::new().dispatch(Factor {
-            first,
-            start,
-            columns,
-        })
+    pub fn factor(&mut self, eight: usize) -> bool {
+        for row in self.count..(eight + 1) * ROWS {
+            self.add(row, row, 1.0);
+        }
+        let (first, rows) = (&self.first, &mut self.rows);
+        Arch::new().dispatch(Factor { first, rows, eight })
     }
 
-    /// Solves L y = b in place; b is 0 before row `from`.
-    pub fn forward(&self, side: &mut [f64], from: usize) {
-        for eight in from / ROWS..self.first.len() {
-            let rows = &self.columns[self.start[eight]..self.start[eight + 1]];
-            let (before, own) = rows.split_at(rows.len() - ROWS);
-            let (known, open) = side.split_at_mut(eight * ROWS);
-            let mut sum = [0.0; ROWS];
-            for (column, y) in before.iter().zip(&known[self.first[eight]..]) {
-                for lane in 0..ROWS {
-                    sum[lane] += column[lane] * y;
-                }
-            }
+    /// Drops what no eight after this one needs.
+    pub fn drop_before(&mut self, eight: usize) {
+        let from = if eight == 0 { 0 } else { self.needed[eight] };
+        let to = self.needed.get(eight + 1).copied().unwrap_or(from);
+        self.rows[from..to]
+            .iter_mut()
+            .for_each(|rows| *rows = Vec::new());
+    }
+
+    /// One step of solving L y = b in place: the rows of an eight.
+    pub fn forward(&self, side: &mut [f64], eight: usize) {
+        let rows = &self.rows[eight];
+        let (before, own) = rows.split_at(rows.len() - ROWS);
+        let (known, open) = side.split_at_mut(eight * ROWS);
+        let mut sum = [0.0; ROWS];
+        for (column, y) in before.iter().zip(&known[self.first[eight]..]) {
             for lane in 0..ROWS {
-                open[lane] -= sum[lane];
+                sum[lane] += column[lane] * y;
             }
-            for (c, column) in own.iter().enumerate() {
-                open[c] /= column[c];
-                for lane in c + 1..ROWS {
-                    open[lane] -= column[lane] * open[c];
-                }
+        }
+        for lane in 0..ROWS {
+            open[lane] -= sum[lane];
+        }
+        for (c, column) in own.iter().enumerate() {
+            open[c] /= column[c];
+            for lane in c + 1..ROWS {
+                open[lane] -= column[lane] * open[c];
             }
         }
     }
 
-    /// Solves Lᵀ x = y in place.
-    pub fn back(&self, side: &mut [f64]) {
-        for eight in (0..self.first.len()).rev() {
-            let rows = &self.columns[self.start[eight]..self.start[eight + 1]];
-            let (before, own) = rows.split_at(rows.len() - ROWS);
-            let (open, known) = side.split_at_mut(eight * ROWS);
-            for c in (0..ROWS).rev() {
-                for lane in c + 1..ROWS {
-                    known[c] -= own[c][lane] * known[lane];
-                }
-                known[c] /= own[c][c];
+    /// One step of solving Lᵀ x = y in place: the rows of an eight.
+    pub fn back(&self, side: &mut [f64], eight: usize) {
+        let rows = &self.rows[eight];
+        let (before, own) = rows.split_at(rows.len() - ROWS);
+        let (open, known) = side.split_at_mut(eight * ROWS);
+        for c in (0..ROWS).rev() {
+            for lane in c + 1..ROWS {
+                known[c] -= own[c][lane] * known[lane];
             }
-            for (column, x) in before.iter().zip(&mut open[self.first[eight]..]) {
-                let mut sum = 0.0;
-                for lane in 0..ROWS {
-                    sum += column[lane] * known[lane];
-                }
-                *x -= sum;
+            known[c] /= own[c][c];
+        }
+        for (column, x) in before.iter().zip(&mut open[self.first[eight]..]) {
+            let mut sum = 0.0;
+            for lane in 0..ROWS {
+                sum += column[lane] * known[lane];
             }
+            *x -= sum;
         }
     }
 }
@@ -132,8 +140,8 @@ impl Skyline {
 /// The work of [`Skyline::factor`], for whatever registers there are.
 struct Factor<'a> {
     first: &'a [usize],
-    start: &'a [usize],
-    columns: &'a mut [Lanes],
+    rows: &'a mut [Vec<Lanes>],
+    eight: usize,
 }
 
 impl WithSimd for Factor<'_> {
@@ -141,34 +149,29 @@ impl WithSimd for Factor<'_> {
 
     #[inline(always)]
     fn with_simd<S: Simd>(self, _: S) -> bool {
-        factor(self.first, self.start, self.columns)
+        factor(self.first, self.rows, self.eight)
     }
 }
 
 /// Cholesky, eight rows at a time: each tile of eight columns takes away what
 /// both eights share before it, then is divided by the triangle on its diagonal.
 #[inline(always)]
-fn factor(first: &[usize], start: &[usize], columns: &mut [Lanes]) -> bool {
-    for eight in 0..first.len() {
-        let (done, open) = columns.split_at_mut(start[eight]);
-        let rows = &mut open[..start[eight + 1] - start[eight]];
-        for other in first[eight] / ROWS..eight {
-            let others = &done[start[other]..start[other + 1]];
-            let common = first[eight].max(first[other]);
-            let (before, tile) = rows.split_at_mut(other * ROWS - first[eight]);
-            let shared = &before[common - first[eight]..];
-            take_away(tile, shared, &others[common - first[other]..]);
-            divide(tile, &others[others.len() - ROWS..]);
-        }
-        let diagonal = rows.len() - ROWS;
-        let (before, tile) = rows.split_at_mut(diagonal);
-        let whole: Lanes = std::array::from_fn(|c| tile[c][c]);
-        take_away(tile, before, before);
-        if !triangle(tile, &whole) {
-            return false;
-        }
+fn factor(first: &[usize], rows: &mut [Vec<Lanes>], eight: usize) -> bool {
+    let (done, open) = rows.split_at_mut(eight);
+    let rows = &mut open[0][..];
+    for other in first[eight] / ROWS..eight {
+        let others = &done[other][..];
+        let common = first[eight].max(first[other]);
+        let (before, tile) = rows.split_at_mut(other * ROWS - first[eight]);
+        let shared = &before[common - first[eight]..];
+        take_away(tile, shared, &others[common - first[other]..]);
+        divide(tile, &others[others.len() - ROWS..]);
     }
-    true
+    let diagonal = rows.len() - ROWS;
+    let (before, tile) = rows.split_at_mut(diagonal);
+    let whole: Lanes = std::array::from_fn(|c| tile[c][c]);
+    take_away(tile, before, before);
+    triangle(tile, &whole)
 }
 
 /// tile[c][r] -= Σ rows[k][r] others[k][c].
@@ -260,14 +263,18 @@ mod tests {
     #[test]
     fn what_is_solved_satisfies_the_equations() {
         let mut factor = matrix(29);
-        assert!(factor.factor());
-        let mut x = vec![0.0; factor.padded()];
+        let mut x = vec![0.0; factor.eights() * ROWS];
         for (row, value) in x.iter_mut().enumerate().take(29) {
             *value = (row as f64).cos();
         }
         let asked = x.clone();
-        factor.forward(&mut x, 0);
-        factor.back(&mut x);
+        for eight in 0..factor.eights() {
+            assert!(factor.factor(eight));
+            factor.forward(&mut x, eight);
+        }
+        for eight in (0..factor.eights()).rev() {
+            factor.back(&mut x, eight);
+        }
         for row in 0..29 {
             let at = |c: usize| entry(row.max(c), row.min(c)) * x[c];
             let got: f64 = (0..29).map(at).sum();
@@ -281,6 +288,6 @@ mod tests {
         for (row, column, value) in [(0, 0, 1.0), (1, 0, -1.0), (1, 1, 1.0)] {
             loose.add(row, column, value);
         }
-        assert!(!loose.factor());
+        assert!(!loose.factor(0));
     }
 }

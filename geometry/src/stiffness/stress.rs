@@ -60,7 +60,9 @@ pub fn stress_rise(
 /// The greatest stretch of a notch's wall, and where.
 fn peak(body: &Body, pushes: &Pushes, notch: usize) -> Result<(f64, DVec2), RibFault> {
     let nodes = &body.mesh.nodes;
-    let moved = body.in_plane()?.movement(&pushes.flat(&body.mesh)?);
+    let moved = body
+        .in_plane(|parts| parts.system())?
+        .movement(&pushes.flat(&body.mesh)?);
     let side = |two: &[usize]| {
         let run = nodes[two[1]] - nodes[two[0]];
         let grown = DVec2::from(moved[two[1]]) - DVec2::from(moved[two[0]]);

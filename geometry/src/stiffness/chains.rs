@@ -112,7 +112,8 @@ impl Chains {
             self.point(edge, from + (to - from) * along)
         };
         let (low, high) = (foot(Edge::Lower), foot(Edge::Upper));
-        low * (1.0 - up) + high * up
+        // A line square to the rib stays so, whatever the rounding.
+        low + (high - low) * up
     }
 }
 

@@ -2,7 +2,7 @@
 
 use glam::{DVec2, DVec3};
 
-use super::chains::Chains;
+use super::chains::{Chains, SAME};
 use super::mesh::Mesh;
 use super::{Edge, Load, Notch, Push, RibFault};
 
@@ -124,9 +124,9 @@ impl Mesh {
         };
         // A line that runs along sides belongs to the elements right of it, but
         // at the right end to those left of it.
-        let right: Vec<Cut> = cuts(&|at| at <= x);
+        let right: Vec<Cut> = cuts(&|at| at <= x + SAME);
         if right.is_empty() {
-            cuts(&|at| at < x)
+            cuts(&|at| at < x - SAME)
         } else {
             right
         }

@@ -18,6 +18,8 @@ struct Unknowns<const D: usize> {
     number: Vec<[usize; D]>,
     /// The direction of the first part of each node's vector.
     axis: Vec<DVec2>,
+    /// How many belong to nodes before each node.
+    before: Vec<usize>,
     count: usize,
 }
 
@@ -67,9 +69,8 @@ impl<const D: usize, const N: usize> Parts<'_, D, N> {
         let mut next = 0;
         for eight in 0..matrix.eights() {
             // Elements lie in the order of their first nodes.
-            while next < self.mesh.quads.len()
-                && unknowns.start(self.mesh.quads[next]) < (eight + 1) * ROWS
-            {
+            let quads = &self.mesh.quads;
+            while next < quads.len() && unknowns.before(quads[next]) < (eight + 1) * ROWS {
                 self.gather(unknowns, next, &mut matrix);
                 next += 1;
             }
@@ -153,9 +154,11 @@ impl<const D: usize> Unknowns<D> {
         let mut all = Unknowns {
             number: Vec::with_capacity(nodes),
             axis: Vec::with_capacity(nodes),
+            before: Vec::with_capacity(nodes),
             count: 0,
         };
         for (grip, flat) in grips.vector.iter().zip(&grips.deflection) {
+            all.before.push(all.count);
             let (axis, vector) = match grip {
                 Grip::Free => (DVec2::X, [false, false]),
                 Grip::Along(axis) => (*axis, [true, false]),
@@ -176,6 +179,12 @@ impl<const D: usize> Unknowns<D> {
     #[inline(always)]
     fn of<const N: usize>(&self, quad: &[usize; 4]) -> [usize; N] {
         std::array::from_fn(|i| self.number[quad[i / D]][i % D])
+    }
+
+    /// How many unknowns belong to nodes before an element's first.
+    fn before(&self, quad: [usize; 4]) -> usize {
+        let first = quad.into_iter().fold(HELD, usize::min);
+        self.before.get(first).copied().unwrap_or(0)
     }
 
     /// The least number of an element's unknowns.

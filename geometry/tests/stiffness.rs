@@ -268,9 +268,9 @@ fn the_error_given_bounds_the_error_made() {
     let (rib, notch) = post_van();
     let usual = Fineness::usual(&rib);
     let fine = Fineness {
-        near: 0.25 * usual.near,
-        far: 0.25 * usual.far,
-        round: 16,
+        near: 0.5 * usual.near,
+        far: 0.5 * usual.far,
+        round: 8,
     };
     let whole = Whole::new(rib.clone()).unwrap();
     let finer = Whole::meshed(rib, fine).unwrap();
@@ -295,7 +295,7 @@ fn the_error_given_bounds_the_error_made() {
                     off <= usual.error + exact.error,
                     "{notch:?} {load:?}: {usual:?} {exact:?}"
                 );
-                assert!(usual.error < 0.01 && exact.error < 0.3 * usual.error);
+                assert!(usual.error < 0.01 && exact.error < 0.7 * usual.error);
             };
             check(usual.in_plane.unwrap(), exact.in_plane.unwrap());
             check(usual.out_of_plane.unwrap(), exact.out_of_plane.unwrap());
@@ -373,11 +373,11 @@ fn another_library_finds_the_same() {
         } else {
             // Spread over the height, as the peer has it, by many small pushes.
             let [low, high] = across(rib, notches, x);
-            let pushes = (0..200).map(|i| {
-                let y = low + (high - low) * (f64::from(i) + 0.5) / 200.0;
+            let pushes = (0..50).map(|i| {
+                let y = low + (high - low) * (f64::from(i) + 0.5) / 50.0;
                 Push {
                     at: at(x, y),
-                    force: DVec3::Z / 200.0,
+                    force: DVec3::Z / 50.0,
                 }
             });
             let load = Load::Own(pushes.collect());

@@ -93,3 +93,30 @@ pub(super) fn membrane(corners: &[DVec2; 4], poisson: f64) -> [[f64; 8]; 8] {
     }
     stiffness
 }
+
+#[cfg(test)]
+mod tests {
+    use super::super::patch::{at_inner_nodes, work};
+    use super::*;
+
+    /// The patch test: even strain over five skewed elements asks for no force
+    /// at the inner nodes, and does the work it should.
+    #[test]
+    fn even_strain_is_exact_on_skewed_elements() {
+        let (poisson, [ex, ey, shear]) = (0.38, [0.7, -0.4, 0.9]);
+        let moved = |p: DVec2| {
+            [
+                0.1 + ex * p.x + 0.3 * p.y,
+                -0.2 + (shear - 0.3) * p.x + ey * p.y,
+            ]
+        };
+        let element = |corners: &[DVec2; 4]| membrane(corners, poisson);
+        for force in at_inner_nodes(element, moved) {
+            assert!(force.abs() < 1e-14, "{force}");
+        }
+        let energy =
+            (ex * ex + ey * ey + 2.0 * poisson * ex * ey + 0.5 * (1.0 - poisson) * shear * shear)
+                / (1.0 - poisson * poisson);
+        assert!((work(element, moved) / energy - 1.0).abs() < 1e-13);
+    }
+}

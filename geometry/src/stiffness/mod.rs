@@ -28,6 +28,8 @@ mod layers;
 mod load;
 mod membrane;
 mod mesh;
+#[cfg(test)]
+mod patch;
 mod plate;
 mod rib;
 mod skyline;

@@ -121,3 +121,33 @@ fn curvature(sides: &[Side; 4], gradients: &[DVec2; 8]) -> [[f64; 12]; 3] {
     }
     all
 }
+
+#[cfg(test)]
+mod tests {
+    use super::super::patch::{at_inner_nodes, work};
+    use super::*;
+
+    /// The patch test: even curvature and twist over five skewed elements.
+    #[test]
+    fn even_curvature_is_exact_on_skewed_elements() {
+        let (poisson, [kx, ky, twist]) = (0.3, [0.8, -0.5, 0.6]);
+        let moved = |p: DVec2| {
+            let lift = 0.5 * (kx * p.x * p.x + ky * p.y * p.y) + twist * p.x * p.y;
+            [
+                lift + 0.2 * p.x - 0.1 * p.y + 0.4,
+                kx * p.x + twist * p.y + 0.2,
+                ky * p.y + twist * p.x - 0.1,
+            ]
+        };
+        let element = |corners: &[DVec2; 4]| plate(corners, poisson);
+        for force in at_inner_nodes(element, moved) {
+            assert!(force.abs() < 1e-12, "{force}");
+        }
+        let energy = (kx * kx
+            + ky * ky
+            + 2.0 * poisson * kx * ky
+            + 0.5 * (1.0 - poisson) * 4.0 * twist * twist)
+            / (1.0 - poisson * poisson);
+        assert!((work(element, moved) / energy - 1.0).abs() < 1e-12);
+    }
+}

@@ -2,7 +2,8 @@
 
 use super::chains::Chains;
 use super::load::Pushes;
-use super::{Edge, Hold, Load, Notch, Push, Rib, RibFault};
+use super::section::{Part, section};
+use super::{Doubler, Edge, Hold, Load, Notch, Push, Rib, RibFault};
 
 /// Parts each stretch between two changes of the strip is summed over.
 const PARTS: usize = 8;
@@ -99,14 +100,6 @@ impl<'a> Strip<'a> {
 
     /// Bending stiffness at an x, N mm².
     fn stiffness(&self, x: f64) -> f64 {
-        let layer = |modulus: f64, thickness: f64, low: f64, high: f64| {
-            let (stretch, height) = (modulus * thickness * (high - low), high - low);
-            (
-                stretch,
-                0.5 * (low + high),
-                stretch * height * height / 12.0,
-            )
-        };
         let [mut low, mut high] =
             [Edge::Lower, Edge::Upper].map(|edge| self.chains.point(edge, x).y);
         for notch in self.here(x) {
@@ -115,23 +108,35 @@ impl<'a> Strip<'a> {
                 Edge::Upper => high -= notch.depth,
             }
         }
-        let mut layers = vec![layer(self.rib.modulus, self.rib.thickness, low, high)];
-        for (notch, strip) in self
-            .here(x)
-            .filter_map(|notch| Some((notch, notch.doubler?)))
-        {
-            let (from, to) = match notch.edge {
-                Edge::Lower => (low, low + strip.height),
-                Edge::Upper => (high - strip.height, high),
+        let Rib {
+            thickness, modulus, ..
+        } = *self.rib;
+        let rib = Part {
+            thickness,
+            low,
+            high,
+            modulus,
+        };
+        let doublers = self.here(x).filter_map(|notch| {
+            let Doubler {
+                thickness,
+                height,
+                modulus,
+                ..
+            } = notch.doubler?;
+            let (low, high) = match notch.edge {
+                Edge::Lower => (low, low + height),
+                Edge::Upper => (high - height, high),
             };
-            layers.push(layer(strip.modulus, strip.thickness, from, to));
-        }
-        let stretch: f64 = layers.iter().map(|it| it.0).sum();
-        let middle = layers.iter().map(|it| it.0 * it.1).sum::<f64>() / stretch;
-        layers
-            .iter()
-            .map(|(area, at, own)| own + area * (at - middle).powi(2))
-            .sum()
+            Some(Part {
+                thickness,
+                low,
+                high,
+                modulus,
+            })
+        });
+        let parts: Vec<Part> = std::iter::once(rib).chain(doublers).collect();
+        section(&parts).stiffness
     }
 
     /// The moment of the pushes alone on a strip simply held, or on a cantilever, N mm.

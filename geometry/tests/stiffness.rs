@@ -399,7 +399,9 @@ fn across(rib: &Rib, notches: &[Notch], x: f64) -> [f64; 2] {
     let next = corners.iter().cycle().skip(1);
     let meets = corners.iter().zip(next).filter_map(|(a, b)| {
         let share = (x - a.x) / (b.x - a.x);
-        (share >= -1e-12 && share <= 1.0 + 1e-12).then(|| a.y + (b.y - a.y) * share)
+        (-1e-12..=1.0 + 1e-12)
+            .contains(&share)
+            .then_some(a.y + (b.y - a.y) * share)
     });
     meets.fold([f64::MAX, f64::MIN], |[low, high], y| {
         [low.min(y), high.max(y)]

@@ -197,15 +197,25 @@ def table():
                     sys.stdout.flush()
 
 
+def stretch(m, basis, u, depth, radius, long):
+    """The most a notch's wall stretches about its root; modulus times that is the stress there."""
+    root = lambda p: np.hypot(p[0] - long / 2, p[1] - depth)
+    walls = m.boundary_facets()
+    a, b = m.p[:, m.facets[0, walls]], m.p[:, m.facets[1, walls]]
+    near = np.maximum(root(a), root(b)) < 0.9 * radius
+    walls, a, b = walls[near], a[:, near], b[:, near]
+    moved = [u[basis.nodal_dofs[:, m.facets[i, walls]]] for i in (0, 1)]
+    return np.abs(((moved[1] - moved[0]) * (b - a)).sum(axis=0) / ((b - a) ** 2).sum(axis=0)).max()
+
+
 def factors():
-    """Stress rise of two opposed U-notches, bent, on the net section: depth, radius, factor."""
+    """Two opposed U-notches: depth, radius, rise of stress on the net section pulled and bent."""
     long, high = 240.0, 40.0
     for depth, radius in ((4, 4), (6, 6), (8, 8), (8, 4), (8, 2), (4, 1)):
         feet = (long / 2 - radius, long / 2 + radius)
         rib = Rib("", [(0, 0), (long, 0), (long, high), (0, high)],
                   [(0, feet, depth, radius), (2, feet, depth, radius)], 1, 1000, 0.35, [], [], FINE_ARC)
         m = mesh(rib, True, long / 2, 3.0)
-        root = lambda p: np.hypot(p[0] - long / 2, p[1] - depth)
         basis = Basis(m, ElementVector(ElementTriP2()), intorder=4)
 
         @BilinearForm
@@ -218,19 +228,21 @@ def factors():
         left = m.facets_satisfying(lambda p: np.abs(p[0]) < 1e-9, boundaries_only=True)
 
         @LinearForm
+        def pull(v, w):  # a force of 1
+            return v[0] / high
+
+        @LinearForm
         def bend(v, w):  # a moment of 1 as a linear stress
             return -(w.x[1] - high / 2) * 12 / high**3 * v[0]
 
-        load = bend.assemble(FacetBasis(m, basis.elem, facets=ends, intorder=4))
-        u = solve(*condense(stiffness.assemble(basis), load, D=basis.get_dofs(left).all()))
-        # The wall about the root is free: its stress is modulus times its own stretch.
-        walls = m.boundary_facets()
-        a, b = m.p[:, m.facets[0, walls]], m.p[:, m.facets[1, walls]]
-        near = np.maximum(root(a), root(b)) < 0.9 * radius
-        walls, a, b = walls[near], a[:, near], b[:, near]
-        va, vb = (u[basis.nodal_dofs[:, m.facets[i, walls]]] for i in (0, 1))
-        stretch = ((vb - va) * (b - a)).sum(axis=0) / ((b - a) ** 2).sum(axis=0)
-        print(depth, radius, f"{rib.e * np.abs(stretch).max() * (high - 2 * depth) ** 2 / 6:.4f}")
+        net = high - 2 * depth
+        end = FacetBasis(m, basis.elem, facets=ends, intorder=4)
+        matrix = stiffness.assemble(basis)
+        found = []
+        for load, scale in ((pull, net), (bend, net**2 / 6)):
+            u = solve(*condense(matrix, load.assemble(end), D=basis.get_dofs(left).all()))
+            found.append(rib.e * stretch(m, basis, u, depth, radius, long) * scale)
+        print(depth, radius, *(f"{factor:.4f}" for factor in found))
         sys.stdout.flush()
 
 

@@ -160,27 +160,64 @@ fn peak(notches: &[Notch], load: &Load) -> f64 {
     found.peak.abs()
 }
 
-/// Two opposed U-notches against fits good to a few percent. Within 3 % where
-/// the fit agrees with itself; the largest differences are printed.
+/// Two opposed U-notches: depth, radius, the fits that hold there, and the
+/// factors pulled and bent found by scikit-fem 12.0.2
+/// (`stiffness_peer.py --factors`).
+const OPPOSED: [(f64, f64, [Fit; 2], [f64; 2]); 6] = [
+    (4.0, 4.0, [two_in_tension, two_in_bending], [2.4288, 1.9856]),
+    (6.0, 6.0, [two_in_tension, two_in_bending], [2.1341, 1.6942]),
+    (8.0, 8.0, [two_in_tension, two_in_bending], [1.8645, 1.4887]),
+    (8.0, 4.0, [two_in_tension, two_in_bending], [2.4248, 1.8506]),
+    (
+        8.0,
+        2.0,
+        [two_deep_in_tension, two_deep_in_bending],
+        [3.2352, 2.4056],
+    ),
+    (
+        4.0,
+        1.0,
+        [two_deep_in_tension, two_deep_in_bending],
+        [4.2344, 3.4197],
+    ),
+];
+
+/// Where the published fit is itself off by more than 3 %: depth, radius,
+/// whether bent, and how far this computation lies from it. The other library
+/// agrees with this one there.
+const FIT_IS_OFF: [(f64, f64, bool, f64); 5] = [
+    (4.0, 4.0, true, -0.041),
+    (8.0, 2.0, false, 0.045),
+    (8.0, 2.0, true, 0.034),
+    (4.0, 1.0, false, 0.062),
+    (4.0, 1.0, true, 0.036),
+];
+
+/// Within 3 % of the published fits where they are that good themselves, and
+/// within 1 % of another library everywhere.
 #[test]
 fn two_u_notches_as_published() {
-    let cases: [(f64, f64, Fit, Fit); 6] = [
-        (4.0, 4.0, two_in_tension, two_in_bending),
-        (6.0, 6.0, two_in_tension, two_in_bending),
-        (8.0, 8.0, two_in_tension, two_in_bending),
-        (8.0, 4.0, two_in_tension, two_in_bending),
-        (8.0, 2.0, two_deep_in_tension, two_deep_in_bending),
-        (4.0, 1.0, two_deep_in_tension, two_deep_in_bending),
-    ];
-    for (depth, radius, tension, bending) in cases {
+    for (depth, radius, fits, peer) in OPPOSED {
         let notches = [Edge::Lower, Edge::Upper].map(|edge| u_notch(edge, depth, radius));
-        let (net, t) = (HEIGHT - 2.0 * depth, 2.0 * depth / HEIGHT);
-        let pulled_factor = peak(&notches, &pulled(1.0, 0.0)) * net;
-        let bent_factor = peak(&notches, &pulled(0.0, 1.0)) * net * net / 6.0;
-        let expected = [tension, bending].map(|fit| fitted(fit, depth / radius, t));
-        println!(
-            "h {depth} r {radius}: {pulled_factor:.4} {bent_factor:.4}, published {expected:.4?}"
-        );
+        let net = HEIGHT - 2.0 * depth;
+        let found = [
+            peak(&notches, &pulled(1.0, 0.0)) * net,
+            peak(&notches, &pulled(0.0, 1.0)) * net * net / 6.0,
+        ];
+        for (way, factor) in found.into_iter().enumerate() {
+            assert_relative_eq!(factor, peer[way], max_relative = 0.01);
+            let published = fitted(fits[way], depth / radius, 2.0 * depth / HEIGHT);
+            let off = factor / published - 1.0;
+            let known = (FIT_IS_OFF.iter())
+                .find(|it| (it.0, it.1, usize::from(it.2)) == (depth, radius, way));
+            match known {
+                Some(known) => assert_abs_diff_eq!(off, known.3, epsilon = 0.005),
+                None => assert!(
+                    off.abs() < 0.03,
+                    "h {depth} r {radius}: {factor}, {published}"
+                ),
+            }
+        }
     }
 }
 
@@ -206,7 +243,6 @@ fn one_u_notch_as_computed_elsewhere() {
             peak(&notch, &through_net) * net,
             peak(&notch, &pulled(0.0, 1.0)) * net * net / 6.0,
         ];
-        println!("h/D {share}: {found:.4?}, elsewhere {tension} {bending}");
         assert_relative_eq!(found[0], tension, max_relative = 0.015);
         assert_relative_eq!(found[1], bending, max_relative = 0.015);
     }
@@ -233,10 +269,6 @@ fn a_hole_as_published() {
         let notch = u_notch(Edge::Lower, radius, radius);
         let found = stress_rise(&rib, &[notch], 0, &pulled(1.0, 0.0), FINE).unwrap();
         let factor = found.peak * (HEIGHT - radius);
-        println!(
-            "hole {x}: {factor:.4}, published {howland} and {:.4}",
-            hole(x)
-        );
         assert_relative_eq!(factor, howland, max_relative = 0.015);
         assert_relative_eq!(factor, hole(x), max_relative = 0.015);
     }

@@ -5,7 +5,7 @@ use super::chains::Chains;
 use super::load::{Forces, Pushes};
 use super::mesh::{Fineness, Mesh};
 use super::strip::Strip;
-use super::system::System;
+use super::system::{System, Work};
 use super::{Load, Notch, Rib, RibFault};
 
 /// How fast the error of a mesh falls when its steps are halved: four times
@@ -53,9 +53,7 @@ impl Figure {
 /// One of the two ways a rib gives: in its plane or out of it.
 struct Way<const D: usize> {
     system: fn(&Body) -> Result<System<D>, RibFault>,
-    /// What a load does against the movement it causes, and how many movements
-    /// that takes to find.
-    work: fn(&Body, &Forces<D>) -> Result<(f64, usize), RibFault>,
+    work: fn(&Body, &Forces<D>) -> Result<Work, RibFault>,
     forces: fn(&Pushes, &Mesh) -> Result<Forces<D>, RibFault>,
     /// How much of the pushes acts this way, N.
     force: fn(&Pushes) -> f64,
@@ -97,12 +95,12 @@ impl<const D: usize> Way<D> {
 
     /// The deflection of a rib as cut on one mesh.
     fn once(&self, body: &Body, pushes: &Pushes) -> Result<OneMesh, RibFault> {
-        let (work, unknowns) = (self.work)(body, &(self.forces)(pushes, &body.mesh)?)?;
+        let found = (self.work)(body, &(self.forces)(pushes, &body.mesh)?)?;
         let elements = body.mesh.quads.len();
         Ok(OneMesh {
-            deflection: work / (self.force)(pushes),
+            deflection: found.work / (self.force)(pushes),
             elements,
-            unknowns,
+            unknowns: found.unknowns,
         })
     }
 

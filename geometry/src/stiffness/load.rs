@@ -159,7 +159,7 @@ fn cut(nodes: &[DVec2], quad: &[usize; 4], x: f64, before: &dyn Fn(f64) -> bool)
 /// A force of 1 spread evenly along a line, by node.
 fn spread(cuts: &[Cut]) -> Option<Vec<(usize, f64)>> {
     let length: f64 = cuts.iter().map(|[low, high]| high.0 - low.0).sum();
-    if !(length > 0.0) {
+    if length <= 0.0 {
         return None;
     }
     let halves = cuts.iter().flat_map(|[low, high]| {

@@ -199,15 +199,15 @@ fn take_away(tile: &mut [Lanes], rows: &[Lanes], others: &[Lanes]) {
 #[inline(always)]
 fn divide(tile: &mut [Lanes], triangle: &[Lanes]) {
     for c in 0..ROWS {
-        let mut column = tile[c];
-        for k in 0..c {
-            let factor = triangle[k][c];
+        let (done, open) = tile.split_at_mut(c);
+        let mut column = open[0];
+        for (other, factors) in done.iter().zip(triangle) {
             for r in 0..ROWS {
-                column[r] -= tile[k][r] * factor;
+                column[r] -= other[r] * factors[c];
             }
         }
         let pivot = 1.0 / triangle[c][c];
-        tile[c] = column.map(|it| it * pivot);
+        open[0] = column.map(|it| it * pivot);
     }
 }
 
@@ -216,22 +216,21 @@ fn divide(tile: &mut [Lanes], triangle: &[Lanes]) {
 #[inline(always)]
 fn triangle(tile: &mut [Lanes], whole: &Lanes) -> bool {
     for c in 0..ROWS {
-        let mut column = tile[c];
-        for k in 0..c {
-            let factor = tile[k][c];
+        let (done, open) = tile.split_at_mut(c);
+        let column = &mut open[0];
+        for other in done.iter() {
             for r in c..ROWS {
-                column[r] -= tile[k][r] * factor;
+                column[r] -= other[r] * other[c];
             }
         }
-        if !(column[c] > LOOSE * whole[c]) {
+        let pivot = column[c];
+        // Also where it is not a number.
+        if pivot.is_nan() || pivot <= LOOSE * whole[c] {
             return false;
         }
-        let root = column[c].sqrt();
-        for r in c..ROWS {
-            column[r] /= root;
-        }
+        let root = pivot.sqrt();
+        column[c..].iter_mut().for_each(|it| *it /= root);
         column[c] = root;
-        tile[c] = column;
     }
     true
 }

@@ -33,6 +33,14 @@ pub(super) struct System<const D: usize> {
     factor: Skyline,
 }
 
+/// What a load does.
+pub(super) struct Work {
+    /// Its forces times the movement they cause, N mm.
+    pub work: f64,
+    /// Movements solved for.
+    pub unknowns: usize,
+}
+
 /// A mesh, what holds it, and the stiffness of each element; `N` is four times `D`.
 pub(super) struct Parts<'a, const D: usize, const N: usize> {
     pub mesh: &'a Mesh,
@@ -48,14 +56,15 @@ impl<const D: usize, const N: usize> Parts<'_, D, N> {
         Ok(System { unknowns, factor })
     }
 
-    /// What the forces of a load do against the movement they cause
-    /// ([`System::work`]), at once, without keeping the factor; and the number
-    /// of movements solved for.
-    pub fn work(&self, load: &[(usize, [f64; D])]) -> Result<(f64, usize), RibFault> {
+    /// What a load does, at once, without keeping the factor.
+    pub fn work(&self, load: &[(usize, [f64; D])]) -> Result<Work, RibFault> {
         let unknowns = Unknowns::new(self.grips);
         let mut side = unknowns.side(load).0;
         self.sweep(&unknowns, Some(&mut side))?;
-        Ok((square(&side), unknowns.count))
+        Ok(Work {
+            work: square(&side),
+            unknowns: unknowns.count,
+        })
     }
 
     /// Gathers and factors eight rows after eight. With a load it solves that
@@ -237,8 +246,8 @@ fn turn<const N: usize>(element: &mut [[f64; N]; N], at: usize, axis: DVec2) {
     for row in element.iter_mut() {
         (row[at], row[at + 1]) = turned(row[at], row[at + 1]);
     }
-    for column in 0..N {
-        let (x, y) = (element[at][column], element[at + 1][column]);
-        (element[at][column], element[at + 1][column]) = turned(x, y);
+    let (before, after) = element.split_at_mut(at + 1);
+    for (x, y) in before[at].iter_mut().zip(&mut after[0]) {
+        (*x, *y) = turned(*x, *y);
     }
 }

@@ -52,8 +52,11 @@ fn place(rib: &Rib, shares: &[(bool, f64, f64, f64, f64)]) -> Vec<Notch> {
 
 /// What may be said of notches that cannot be.
 fn is_a_notch_fault(fault: RibFault) -> bool {
-    use RibFault::{CutThrough, NotchOffEdge, NotchesMeet};
-    matches!(fault, CutThrough(_) | NotchOffEdge(_) | NotchesMeet(..))
+    use RibFault::{CutThrough, NotchOffEdge, NotchesMeet, TooTight};
+    matches!(
+        fault,
+        CutThrough(_) | NotchOffEdge(_) | NotchesMeet(..) | TooTight
+    )
 }
 
 fn figures(kept: &Kept) -> [Figure; 2] {
@@ -78,17 +81,18 @@ proptest! {
                         prop_assert!(figure.value > -slack && figure.value < 1.0 + slack, "{kept:?}");
                     }
                     prop_assert_eq!(whole.kept(&notches, &load), Ok(kept));
-                    prop_assert!(cut(&rib, &notches).is_ok());
+                    prop_assert_eq!(cut(&rib, &notches).err(), None);
                 }
             }
         }
     }
 
-    /// A notch that is deeper or wider keeps less.
+    /// A notch that is deeper or wider keeps less, while the push stays clear of
+    /// it: over a notch the push is spread over what is left alone.
     #[test]
     fn more_cut_keeps_less(
         rib in ribs(),
-        (from, width, depth) in (0.1..0.6, 0.05..0.25, 0.1..0.5),
+        (from, width, depth) in (0.05..0.2, 0.05..0.15, 0.1..0.5),
         (deeper, wider) in (0.1..0.3, 0.05..0.1),
     ) {
         let whole = Whole::new(rib.clone()).unwrap();
@@ -119,7 +123,8 @@ proptest! {
         let first = kept(notch);
         for image in [kept(over), kept(behind)] {
             for (one, other) in figures(&first).into_iter().zip(figures(&image)) {
-                prop_assert!((one.value - other.value).abs() < 1e-6, "{one:?} {other:?}");
+                let slack = one.error + other.error + 1e-5;
+                prop_assert!((one.value - other.value).abs() < slack, "{one:?} {other:?}");
             }
             prop_assert!((first.strip.unwrap() - image.strip.unwrap()).abs() < 1e-9);
         }

@@ -165,6 +165,13 @@ fn folds_back(before: DVec2, at: DVec2, after: DVec2) -> bool {
 
 /// Whether two sides without a common corner cross or touch.
 fn meet(one: (DVec2, DVec2), other: (DVec2, DVec2)) -> bool {
+    // Sides in one line but apart: which side of each other they lie on is chance.
+    let low = |(a, b): (DVec2, DVec2)| a.min(b) - TOUCHING;
+    let high = |(a, b): (DVec2, DVec2)| a.max(b) + TOUCHING;
+    let apart = |a, b| low(a).cmpgt(high(b)).any();
+    if apart(one, other) || apart(other, one) {
+        return false;
+    }
     let turns = |(a, b): (DVec2, DVec2), p: DVec2| (b - a).perp_dot(p - a) > 0.0;
     let crosses =
         turns(one, other.0) != turns(one, other.1) && turns(other, one.0) != turns(other, one.1);
@@ -225,6 +232,27 @@ mod tests {
         // A first side that runs back over the last.
         let first = [(0., 0.), (3., 0.), (3., 3.), (-2., 3.), (-2., 0.), (1., 0.)];
         assert!(matches!(refused(&first), Crosses(0, _)));
+    }
+
+    #[test]
+    fn sides_in_one_sloping_line_do_not_cross() {
+        // A sloping edge with a notch cut out of it.
+        let slope = |x: f64| (x, 0.010_864_386_8 * x);
+        let [foot, other] = [slope(8.688_449_2), slope(11.726_904_1)];
+        let deep = |(x, y): (f64, f64)| (x - 0.01, y + 0.75);
+        let far = slope(52.24);
+        let corners = [
+            (0., 0.),
+            foot,
+            deep(foot),
+            deep(other),
+            other,
+            far,
+            slope(93.687),
+            (93.687, 16.0),
+            (0., 15.),
+        ];
+        assert!(outline(&corners).is_ok());
     }
 
     #[test]

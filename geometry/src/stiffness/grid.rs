@@ -178,13 +178,9 @@ impl Places {
             layers: [left, right, beyond],
         } = *hole;
         let column = |x: f64| size.x * chains.share(edge, x);
-        let columns = [
-            from - left,
-            from + wall.radius,
-            to - wall.radius,
-            to + right,
-        ]
-        .map(column);
+        // How far the corners reach along the rib, at most to the middle.
+        let reach = (wall.radius * wall.along.x).min(0.5 * (to - from));
+        let columns = [from - left, from + reach, to - reach, to + right].map(column);
         let scale = size.y / chains.height(0.5 * (from + to));
         let far = wall.depth + beyond;
         let Fineness { near, round, .. } = *fineness;

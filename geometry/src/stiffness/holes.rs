@@ -121,7 +121,7 @@ fn share(
     .into_iter()
     .fold(f64::INFINITY, f64::min);
     let web = height - one.wall.depth - other.wall.depth;
-    if one.edge == other.edge || gap > web {
+    if one.edge == other.edge || (gap > SAME && gap > web) {
         let (left, right) = if other.along[0] > one.along[0] {
             (one, other)
         } else {

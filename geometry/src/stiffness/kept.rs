@@ -9,11 +9,18 @@ use super::system::{System, Work};
 use super::{Load, Notch, Rib, RibFault};
 
 /// How fast the error of a mesh falls when its steps are halved: four times
-/// where all corners are round, 2^1.089 at a sharp inner corner of 270°, where
+/// where corners are round, 2^1.089 at a sharp inner corner of 270°, where
 /// stress is infinite (the exponent is twice the 0.5445 of M. L. Williams,
-/// Journal of Applied Mechanics 19 (1952), from memory).
+/// Journal of Applied Mechanics 19 (1952), from memory). A corner rounder than
+/// a step counts as round.
 const ROUND: f64 = 4.0;
 const SHARP: f64 = 2.127;
+
+/// How fast it falls with these notches.
+fn falls(notches: &[Notch], fineness: &Fineness) -> f64 {
+    let sharp = notches.iter().any(|notch| notch.radius < fineness.near);
+    if sharp { SHARP } else { ROUND }
+}
 
 /// Columns of the whole rib's mesh are at most so many fine steps apart.
 const EVEN: f64 = 2.0;
@@ -28,10 +35,9 @@ pub struct Figure {
 }
 
 impl Figure {
-    /// What the figures of two meshes of a rib as cut tend to.
-    fn from_two([coarse, fine]: [f64; 2], notches: &[Notch]) -> Figure {
-        let sharp = notches.iter().any(|notch| notch.radius == 0.0);
-        let falls = if sharp { SHARP } else { ROUND };
+    /// What the figures of two meshes tend to, the error falling so many times
+    /// from one to the other.
+    fn from_two([coarse, fine]: [f64; 2], falls: f64) -> Figure {
         let step = (fine - coarse) / (falls - 1.0);
         Figure {
             value: fine + step,
@@ -109,7 +115,7 @@ impl<const D: usize> Way<D> {
         &self,
         bodies: &[Body; 2],
         pushes: &Pushes,
-        notches: &[Notch],
+        falls: f64,
     ) -> Result<Option<Figure>, RibFault> {
         if (self.force)(pushes) == 0.0 {
             return Ok(None);
@@ -120,7 +126,7 @@ impl<const D: usize> Way<D> {
         ];
         Ok(Some(Figure::from_two(
             [coarse.deflection, fine.deflection],
-            notches,
+            falls,
         )))
     }
 }
@@ -149,9 +155,10 @@ pub fn deflection(
     let chains = Chains::new(&rib.outline)?;
     let pushes = load.pushes(&chains, notches)?;
     let bodies = bodies(rib, &chains, notches, &pushes.along(), &fineness)?;
+    let falls = falls(notches, &fineness);
     Ok(Deflection {
-        in_plane: IN_PLANE.deflection(&bodies, &pushes, notches)?,
-        out_of_plane: OUT_OF_PLANE.deflection(&bodies, &pushes, notches)?,
+        in_plane: IN_PLANE.deflection(&bodies, &pushes, falls)?,
+        out_of_plane: OUT_OF_PLANE.deflection(&bodies, &pushes, falls)?,
     })
 }
 
@@ -316,11 +323,11 @@ impl Whole {
         notches: &[Notch],
         pushes: &Pushes,
     ) -> Result<Option<Figure>, RibFault> {
-        let Some(cut) = way.deflection(bodies, pushes, notches)? else {
+        let Some(cut) = way.deflection(bodies, pushes, falls(notches, &self.fineness))? else {
             return Ok(None);
         };
         let whole = way.deflections(self.meshes.each_ref(), systems, pushes)?;
-        Ok(Some(Figure::from_two(whole, &[]).over(cut)))
+        Ok(Some(Figure::from_two(whole, ROUND).over(cut)))
     }
 }
 

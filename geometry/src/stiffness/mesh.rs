@@ -77,8 +77,22 @@ impl Mesh {
         for (hole, border) in holes.iter().zip(&grid.borders) {
             grid.layers(hole, border, &numbers, fineness, &mut mesh);
         }
+        if !mesh.is_sound() {
+            return Err(RibFault::TooTight);
+        }
         mesh.renumber();
         Ok(mesh)
+    }
+
+    /// Whether every element is convex and the right way round.
+    fn is_sound(&self) -> bool {
+        self.quads.iter().all(|quad| {
+            let corners = quad.map(|node| self.nodes[node]);
+            (0..4).all(|i| {
+                let [before, at, after] = [corners[(i + 3) % 4], corners[i], corners[(i + 1) % 4]];
+                (at - before).perp_dot(after - at) > 0.0
+            })
+        })
     }
 
     /// Numbers nodes along the longer side, so that neighbours stay close, and

@@ -164,6 +164,8 @@ pub enum RibFault {
     CutThrough(usize),
     /// These notches of one edge meet.
     NotchesMeet(usize, usize),
+    /// The notches lie so that no sound mesh fits between them.
+    TooTight,
     /// There is no such notch.
     NoSuchNotch(usize),
     /// This load does not act on what is left of the rib.
@@ -187,6 +189,7 @@ impl fmt::Display for RibFault {
             RibFault::NotchesMeet(one, other) => {
                 write!(f, "notches {} and {} meet", one + 1, other + 1)
             }
+            RibFault::TooTight => write!(f, "the notches leave no room for a sound mesh"),
             RibFault::NoSuchNotch(notch) => write!(f, "there is no notch {}", notch + 1),
             RibFault::LoadOff(load) => {
                 write!(f, "load {} does not act on what is left", load + 1)

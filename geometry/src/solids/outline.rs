@@ -236,23 +236,22 @@ mod tests {
 
     #[test]
     fn sides_in_one_sloping_line_do_not_cross() {
-        // A sloping edge with a notch cut out of it.
-        let slope = |x: f64| (x, 0.010_864_386_8 * x);
-        let [foot, other] = [slope(8.688_449_2), slope(11.726_904_1)];
-        let deep = |(x, y): (f64, f64)| (x - 0.01, y + 0.75);
-        let far = slope(52.24);
-        let corners = [
-            (0., 0.),
-            foot,
-            deep(foot),
-            deep(other),
-            other,
-            far,
-            slope(93.687),
-            (93.687, 16.0),
-            (0., 15.),
-        ];
-        assert!(outline(&corners).is_ok());
+        // Stretches of a sloping edge between notches, at all kinds of slopes.
+        for step in 1..200 {
+            let along = DVec2::new(1.0, 0.000_7 * f64::from(step)).normalize();
+            let point = |far: f64, deep: f64| along * far + along.perp() * deep;
+            let mut corners = vec![DVec2::ZERO];
+            for foot in [8.7, 31.3, 52.24] {
+                corners.extend([
+                    point(foot, 0.0),
+                    point(foot, 0.75),
+                    point(foot + 3.1, 0.75),
+                    point(foot + 3.1, 0.0),
+                ]);
+            }
+            corners.extend([point(93.687, 0.0), point(93.687, 15.0), point(0.0, 15.0)]);
+            assert_eq!(Outline::new(corners).err(), None, "slope {step}");
+        }
     }
 
     #[test]

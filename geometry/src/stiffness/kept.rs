@@ -209,7 +209,8 @@ fn bodies<'a>(
     Ok([body(0)?, body(1)?])
 }
 
-/// How stiff a rib stays: deflection whole over deflection as cut, 0 to 1.
+/// How stiff a rib stays: deflection whole over deflection as cut, 0 to 1, above
+/// 1 where a doubler makes it stiffer than it was.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Kept {
     /// Pushed in its plane; `None` where the load has no such part.
@@ -218,7 +219,12 @@ pub struct Kept {
     pub out_of_plane: Option<Figure>,
     /// In its plane by the strip rule, the hand check
     /// ([`strip_deflection`](super::strip_deflection)); `None` where that rule
-    /// does not apply.
+    /// does not apply. It reads higher than the elements: 0.76 for 0.70 on a rib
+    /// 196 by 38 notched 28 by 12.5 and pushed at its centre. Shear, which the
+    /// whole rib has too, raises what the elements find by some 0.02; but at the
+    /// feet of a notch corners of the rib carry nothing, so that it gives as if
+    /// the notch were about 8 mm wider on each side. The wider the notch, the
+    /// less that counts.
     pub strip: Option<f64>,
 }
 

@@ -14,6 +14,12 @@
 //! assert_eq!((100.0 * strip).round(), 76.0);
 //! assert!((elements.value - strip).abs() < 0.05 && elements.error < 0.01);
 //! ```
+//!
+//! How it comes about: [`Rib`] and its notches become one strip (`chains`), room
+//! about each notch (`holes`), a grid with layers along the notches' walls
+//! (`grid`, `layers`, `mesh`); elements in the plane (`membrane`) and out of it
+//! (`plate`) are gathered and factored (`system`, `skyline`), pushes spread
+//! (`load`), and two meshes make a figure with its error (`kept`).
 
 mod axis;
 mod body;

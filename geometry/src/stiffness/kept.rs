@@ -223,7 +223,7 @@ pub struct Kept {
     /// 196 by 38 notched 28 by 12.5 and pushed at its centre. Shear, which the
     /// whole rib has too, raises what the elements find by some 0.02; but at the
     /// feet of a notch corners of the rib carry nothing, so that it gives as if
-    /// the notch were about 8 mm wider on each side. The wider the notch, the
+    /// the notch were some 7 mm wider on each side. The wider the notch, the
     /// less that counts.
     pub strip: Option<f64>,
 }

@@ -54,6 +54,20 @@
 //! Not here: files and their formats, screens, clocks, chance, threads (but for
 //! [`space`], which works on as many as it is told); how hard one may push, how
 //! warm it gets, whether a part is strong enough.
+//! 6. A rib as cut is compared with the rib whole (module [`stiffness`]):
+//!
+//! ```
+//! use geometry::stiffness::{Edge, Load, Notch, Rib, Whole};
+//! use glam::DVec2;
+//! let rib = Rib::rectangle(DVec2::new(-98., -12.), DVec2::new(98., 26.), 2.5, 2500.0);
+//! let notch = Notch::new(Edge::Lower, [30.0, 58.0], 12.5, 4.0);
+//! let kept = Whole::new(rib).unwrap().kept(&[notch], &Load::AtNotch(0)).unwrap();
+//! assert_eq!((100.0 * kept.strip.unwrap()).round(), 55.0); // by hand
+//! assert_eq!((100.0 * kept.in_plane.unwrap().value).round(), 49.0); // by elements
+//! ```
+//!
+//! Not here: files and their formats, screens, threads, clocks, chance; how hard
+//! one may push, how warm it gets, whether a part is strong enough.
 
 pub mod bends;
 pub mod cavity;
@@ -75,6 +89,7 @@ pub mod section;
 pub mod slack;
 pub mod solids;
 pub mod space;
+pub mod stiffness;
 pub mod sweep;
 
 pub use distance::{Nearest, nearest, nearest_of_all, signed_distance};

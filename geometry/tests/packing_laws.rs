@@ -106,24 +106,26 @@ proptest! {
 
 }
 
-/// The law is 0.5 %. The search is not perfect: of looms at large about 1 in 50
-/// breaks it, by up to 1 %. The looms are the same in every run.
+/// The law is 0.5 %. The search is not perfect: 1 of these 300 looms breaks it, by
+/// 0.04 %. The looms are the same in every run.
 #[test]
 fn one_wire_more_does_not_make_a_loom_thinner() {
     let mut runner = TestRunner::deterministic();
     let looms = loom(2..=40);
-    let mut breaks = 0;
-    for _ in 0..60 {
+    let mut breaks = Vec::new();
+    for _ in 0..300 {
         let wires = looms.new_tree(&mut runner).unwrap().current();
         let all = pack(&wires, Effort::Normal).diameter;
         let fewer = pack(&wires[1..], Effort::Normal).diameter;
-        assert!(
-            fewer <= 1.012 * all,
-            "{fewer} without the first, {all} with it: {wires:?}"
-        );
-        breaks += usize::from(fewer > 1.005 * all);
+        if fewer > 1.005 * all {
+            breaks.push((fewer / all, wires.len(), wires[0]));
+        }
     }
-    assert!(breaks <= 2, "{breaks} of 60 looms grow by losing a wire");
+    assert!(breaks.len() <= 3, "looms grow by losing a wire: {breaks:?}");
+    assert!(
+        breaks.iter().all(|(grown, ..)| *grown < 1.01),
+        "by much: {breaks:?}"
+    );
 }
 
 /// The circles in one order, bit for bit.

@@ -4,8 +4,9 @@
 //!
 //! Nobody knows how to find the smallest circle for sure beyond a few circles, so
 //! [`pack`] looks for it: it presses soft circles together (`press`, `descend`),
-//! from several starts (`starts`), hops to tighter places (`moves`, `search`), and
-//! settles the tightest into its exact contacts (`settle`). What it returns can
+//! from several starts (`starts`), hops to tighter places (`moves`, a first look at
+//! them by `ease` and `touch`, `search`), and settles the tightest into its exact
+//! contacts (`settle`). What it returns can
 //! always be built as drawn; it may not be the smallest possible.
 //!
 //! ```
@@ -16,6 +17,7 @@
 
 pub(crate) mod chance;
 pub(crate) mod descend;
+mod ease;
 mod effort;
 mod handbook;
 mod moves;
@@ -23,6 +25,7 @@ mod press;
 mod search;
 mod settle;
 mod starts;
+mod touch;
 
 use glam::DVec2;
 

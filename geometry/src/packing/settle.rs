@@ -12,11 +12,16 @@ use super::descend::dot;
 /// Stiffness of the contacts for a load of 1 on the container.
 const STIFFNESS: [f64; 4] = [1e3, 1e4, 1e5, 1e5];
 /// Rounds of loads at most.
-const ROUNDS: usize = 8;
+const ROUNDS: usize = 5;
 /// Steps at most in a round.
 const STEPS: usize = 6;
-/// A step that promises less than this, relative to the radius, ends a round.
-const FLAT: f64 = 1e-14;
+/// A step that promises less than this, relative to the radius, ends a round: the
+/// first, the second, and so on.
+const FLAT: [f64; 4] = [1e-9, 1e-11, 1e-13, 1e-14];
+/// A step that promises more than this share of what the one before did slides along
+/// a loose way; unless it gains this much, relative to the radius, the round ends.
+const SLIDING: f64 = 0.1;
+const NOTHING: f64 = 1e-6;
 /// What holds a loose circle still, in the same unit as the stiffness.
 const HOLD: f64 = 0.5;
 /// No circle moves further in one step, in mean radii.
@@ -33,6 +38,8 @@ struct Settling<'a> {
     stiffness: f64,
     slope: Vec<f64>,
     matrix: Vec<f64>,
+    /// In each row of the matrix, the first entry that is not 0.
+    first: Vec<usize>,
 }
 
 /// A contact, while it bears load: two circles, or one circle and the container.
@@ -46,7 +53,28 @@ struct Contact {
 
 /// Settles the circles into their contacts. Returns centres without overlaps, and
 /// the radius of the container around them.
+///
+/// Works from left to right, so that the matrix has its entries near the diagonal.
 pub(super) fn settle(radii: &[f64], start: &[f64]) -> (Vec<f64>, f64) {
+    let n = radii.len();
+    let mut order: Vec<usize> = (0..n).collect();
+    order.sort_by(|&a, &b| start[2 * a].total_cmp(&start[2 * b]));
+    let sorted: Vec<f64> = order.iter().map(|&i| radii[i]).collect();
+    let mut place: Vec<f64> = order
+        .iter()
+        .flat_map(|&i| [start[2 * i], start[2 * i + 1]])
+        .collect();
+    place.push(start[2 * n]);
+    let settled = settle_sorted(&sorted, place);
+    let mut centres = vec![0.0; 2 * n];
+    for (&i, at) in order.iter().zip(settled.chunks_exact(2)) {
+        centres[2 * i..2 * i + 2].copy_from_slice(at);
+    }
+    (centres, settled[2 * n])
+}
+
+/// The same for circles sorted from left to right.
+fn settle_sorted(radii: &[f64], mut place: Vec<f64>) -> Vec<f64> {
     let n = radii.len();
     let size = 2 * n + 1;
     let mut settling = Settling {
@@ -55,12 +83,12 @@ pub(super) fn settle(radii: &[f64], start: &[f64]) -> (Vec<f64>, f64) {
         stiffness: STIFFNESS[0],
         slope: vec![0.0; size],
         matrix: vec![0.0; size * size],
+        first: vec![0; size],
     };
-    let mut place = start.to_vec();
     let mut best = parted(radii, &place);
     for round in 0..ROUNDS {
         settling.stiffness = STIFFNESS[round.min(STIFFNESS.len() - 1)];
-        settling.descend(&mut place);
+        settling.descend(&mut place, FLAT[round.min(FLAT.len() - 1)]);
         settling.take_up_loads(&place);
         let apart = parted(radii, &place);
         let done = apart[2 * n] - place[2 * n] <= SETTLED * place[2 * n];
@@ -71,33 +99,34 @@ pub(super) fn settle(radii: &[f64], start: &[f64]) -> (Vec<f64>, f64) {
             break;
         }
     }
-    let radius = best[2 * n];
-    best.truncate(2 * n);
-    (best, radius)
+    best
 }
 
 impl Settling<'_> {
     /// Steps down to the hollow for the present loads.
-    fn descend(&mut self, place: &mut [f64]) {
+    fn descend(&mut self, place: &mut [f64], flat: f64) {
         let size = place.len();
         let mut next = place.to_vec();
+        let mut last = f64::INFINITY;
         for _ in 0..STEPS {
             let here = self.assemble(place);
             let mut step = self.slope.clone();
-            factor(&mut self.matrix, size);
+            factor(&mut self.matrix, &self.first);
             solve(&self.matrix, &mut step);
             let longest = step.iter().fold(0.0, |far: f64, part| far.max(part.abs()));
             let promise = dot(&self.slope, &step);
-            if promise < FLAT * here {
+            if promise < flat * here {
                 break;
             }
             let mut stride = (LONGEST / longest).min(1.0);
             let mut moved = false;
+            let mut there = here;
             while stride > 1e-9 {
                 for k in 0..size {
                     next[k] = place[k] - stride * step[k];
                 }
-                if self.height(&next) <= here - 1e-4 * stride * promise {
+                there = self.height(&next);
+                if there <= here - 1e-4 * stride * promise {
                     moved = true;
                     break;
                 }
@@ -107,6 +136,10 @@ impl Settling<'_> {
                 break;
             }
             place.copy_from_slice(&next);
+            if promise > SLIDING * last && here - there < NOTHING * here {
+                break;
+            }
+            last = promise;
         }
     }
 
@@ -132,6 +165,8 @@ impl Settling<'_> {
         let k = self.stiffness;
         let mut slope = std::mem::take(&mut self.slope);
         let mut matrix = std::mem::take(&mut self.matrix);
+        let mut first: Vec<usize> = (0..size).map(|row| row & !1).collect();
+        first[2 * n] = 0;
         slope.fill(0.0);
         matrix.fill(0.0);
         slope[2 * n] = 1.0;
@@ -158,6 +193,8 @@ impl Settling<'_> {
                 slope[2 * j] += load * x;
                 slope[2 * j + 1] += load * y;
                 diagonal(&mut matrix, j);
+                first[2 * i] = first[2 * i].min(2 * j);
+                first[2 * i + 1] = first[2 * i + 1].min(2 * j);
                 let at = 2 * i * size + 2 * j;
                 matrix[at] -= xx;
                 matrix[at + 1] -= xy;
@@ -168,6 +205,7 @@ impl Settling<'_> {
         for i in 0..size {
             matrix[i * size + i] += HOLD;
         }
+        self.first = first;
         self.slope = slope;
         self.matrix = matrix;
         place[2 * n] + 0.5 * squares / k
@@ -207,15 +245,19 @@ impl Settling<'_> {
     }
 }
 
-/// Cholesky's factor of a symmetric matrix, in its lower half.
-fn factor(matrix: &mut [f64], size: usize) {
+/// Cholesky's factor of a symmetric matrix, in its lower half; `first` tells where
+/// each row begins.
+fn factor(matrix: &mut [f64], first: &[usize]) {
+    let size = first.len();
     for i in 0..size {
         let (above, row) = matrix.split_at_mut(i * size);
-        for j in 0..i {
+        for j in first[i]..i {
+            let from = first[i].max(first[j]);
             let other = &above[j * size..j * size + j + 1];
-            row[j] = (row[j] - dot(&row[..j], &other[..j])) / other[j];
+            row[j] = (row[j] - dot(&row[from..j], &other[from..j])) / other[j];
         }
-        let rest = row[i] - dot(&row[..i], &row[..i]);
+        let part = &row[first[i]..i];
+        let rest = row[i] - dot(part, part);
         row[i] = rest.max(1e-3 * HOLD).sqrt();
     }
 }

@@ -165,6 +165,13 @@ fn folds_back(before: DVec2, at: DVec2, after: DVec2) -> bool {
 
 /// Whether two sides without a common corner cross or touch.
 fn meet(one: (DVec2, DVec2), other: (DVec2, DVec2)) -> bool {
+    // Sides in one line but apart: which side of each other they lie on is chance.
+    let low = |(a, b): (DVec2, DVec2)| a.min(b) - TOUCHING;
+    let high = |(a, b): (DVec2, DVec2)| a.max(b) + TOUCHING;
+    let apart = |a, b| low(a).cmpgt(high(b)).any();
+    if apart(one, other) || apart(other, one) {
+        return false;
+    }
     let turns = |(a, b): (DVec2, DVec2), p: DVec2| (b - a).perp_dot(p - a) > 0.0;
     let crosses =
         turns(one, other.0) != turns(one, other.1) && turns(other, one.0) != turns(other, one.1);
@@ -225,6 +232,26 @@ mod tests {
         // A first side that runs back over the last.
         let first = [(0., 0.), (3., 0.), (3., 3.), (-2., 3.), (-2., 0.), (1., 0.)];
         assert!(matches!(refused(&first), Crosses(0, _)));
+    }
+
+    #[test]
+    fn sides_in_one_sloping_line_do_not_cross() {
+        // Stretches of a sloping edge between notches, at all kinds of slopes.
+        for step in 1..200 {
+            let along = DVec2::new(1.0, 0.000_7 * f64::from(step)).normalize();
+            let point = |far: f64, deep: f64| along * far + along.perp() * deep;
+            let mut corners = vec![DVec2::ZERO];
+            for foot in [8.7, 31.3, 52.24] {
+                corners.extend([
+                    point(foot, 0.0),
+                    point(foot, 0.75),
+                    point(foot + 3.1, 0.75),
+                    point(foot + 3.1, 0.0),
+                ]);
+            }
+            corners.extend([point(93.687, 0.0), point(93.687, 15.0), point(0.0, 15.0)]);
+            assert_eq!(Outline::new(corners).err(), None, "slope {step}");
+        }
     }
 
     #[test]

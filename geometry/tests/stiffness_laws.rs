@@ -1,0 +1,132 @@
+//! Laws of stiffness on random ribs and notches.
+
+use geometry::stiffness::{Edge, Figure, Hold, Kept, Load, Notch, Rib, RibFault, Whole, cut};
+use glam::DVec2;
+use proptest::prelude::*;
+
+/// A rib 60 to 220 long, 15 to 45 high, perhaps tapered, its ends held alike.
+fn ribs() -> impl Strategy<Value = Rib> {
+    (
+        60.0..220.0,
+        15.0..45.0,
+        -0.25..0.25,
+        0.0..0.08,
+        any::<bool>(),
+    )
+        .prop_map(
+            |(length, height, taper, rise, clamped): (f64, f64, f64, f64, bool)| {
+                let mut rib = Rib::rectangle(DVec2::ZERO, DVec2::new(length, height), 2.5, 2400.0);
+                let far = DVec2::new(length, height * (1.0 + taper) + rise * length);
+                rib.outline[1].y = rise * length;
+                rib.outline[2] = far;
+                (rib.held[1].from.y, rib.held[1].to.y) = (rise * length, far.y);
+                if clamped {
+                    rib.held
+                        .iter_mut()
+                        .for_each(|held| held.how = Hold::Clamped);
+                }
+                rib
+            },
+        )
+}
+
+/// One to three notches, in shares of a rib's length and height, some of which
+/// meet, leave nothing, or leave very little.
+fn notches() -> impl Strategy<Value = Vec<(bool, f64, f64, f64, f64)>> {
+    let radius = prop_oneof![Just(0.0), 0.5..8.0f64];
+    prop::collection::vec(
+        (any::<bool>(), 0.02..0.9, 0.02..0.3, 0.05..0.9, radius),
+        1..4,
+    )
+}
+
+fn place(rib: &Rib, shares: &[(bool, f64, f64, f64, f64)]) -> Vec<Notch> {
+    let (length, height) = (rib.outline[2].x, rib.outline[3].y);
+    let notch = |&(upper, from, width, depth, radius): &(bool, f64, f64, f64, f64)| {
+        let edge = if upper { Edge::Upper } else { Edge::Lower };
+        let along = [from * length, (from + width).min(0.98) * length];
+        Notch::new(edge, along, depth * height, radius)
+    };
+    shares.iter().map(notch).collect()
+}
+
+/// What may be said of notches that cannot be.
+fn is_a_notch_fault(fault: RibFault) -> bool {
+    use RibFault::{CutThrough, NotchOffEdge, NotchesMeet, TooTight};
+    matches!(
+        fault,
+        CutThrough(_) | NotchOffEdge(_) | NotchesMeet(..) | TooTight
+    )
+}
+
+fn figures(kept: &Kept) -> [Figure; 2] {
+    [kept.in_plane.unwrap(), kept.out_of_plane.unwrap()]
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 96, ..ProptestConfig::default() })]
+
+    /// Cutting never makes a rib stiffer; whatever is asked, a figure between 0
+    /// and 1 comes back or the fault that forbids it, and the same again.
+    #[test]
+    fn cutting_never_stiffens(rib in ribs(), shares in notches()) {
+        let notches = place(&rib, &shares);
+        let whole = Whole::new(rib.clone()).unwrap();
+        for load in [Load::AtCentre, Load::AtNotch(0)] {
+            match whole.kept(&notches, &load) {
+                Err(fault) => prop_assert!(is_a_notch_fault(fault), "{fault:?}"),
+                Ok(kept) => {
+                    for figure in figures(&kept) {
+                        let slack = 2.0 * figure.error + 1e-3;
+                        prop_assert!(figure.value > -slack && figure.value < 1.0 + slack, "{kept:?}");
+                    }
+                    prop_assert_eq!(whole.kept(&notches, &load), Ok(kept));
+                    prop_assert_eq!(cut(&rib, &notches).err(), None);
+                }
+            }
+        }
+    }
+
+    /// A notch that is deeper or wider keeps less, while the push stays clear of
+    /// it: over a notch the push is spread over what is left alone.
+    #[test]
+    fn more_cut_keeps_less(
+        rib in ribs(),
+        (from, width, depth) in (0.05..0.2, 0.05..0.15, 0.1..0.5),
+        (deeper, wider) in (0.1..0.3, 0.05..0.1),
+    ) {
+        let whole = Whole::new(rib.clone()).unwrap();
+        let notch = |width: f64, depth: f64| place(&rib, &[(false, from, width, depth, 2.0)]);
+        let kept = |notches: &[Notch]| figures(&whole.kept(notches, &Load::AtCentre).unwrap());
+        let before = kept(&notch(width, depth));
+        for more in [notch(width, depth + deeper), notch(width + wider, depth)] {
+            for (before, after) in before.into_iter().zip(kept(&more)) {
+                let slack = before.error + after.error;
+                prop_assert!(after.value < before.value + slack, "{before:?} {after:?}");
+            }
+        }
+    }
+
+    /// A rib turned over or seen from behind is the same rib.
+    #[test]
+    fn mirror_images_keep_the_same(
+        (length, height) in (60.0..220.0f64, 15.0..45.0f64),
+        (from, width, depth, radius) in (0.1..0.6, 0.05..0.3, 0.1..0.6, 0.0..5.0f64),
+    ) {
+        let rib = Rib::rectangle(DVec2::ZERO, DVec2::new(length, height), 2.5, 2400.0);
+        let whole = Whole::new(rib).unwrap();
+        let along = [from * length, (from + width) * length];
+        let notch = Notch::new(Edge::Lower, along, depth * height, radius);
+        let over = Notch { edge: Edge::Upper, ..notch };
+        let behind = Notch { along: [length - along[1], length - along[0]], ..notch };
+        let kept = |notch: Notch| whole.kept(&[notch], &Load::AtNotch(0)).unwrap();
+        let first = kept(notch);
+        for image in [kept(over), kept(behind)] {
+            for (one, other) in figures(&first).into_iter().zip(figures(&image)) {
+                let slack = one.error + other.error + 1e-5;
+                prop_assert!((one.value - other.value).abs() < slack, "{one:?} {other:?}");
+            }
+            prop_assert!((first.strip.unwrap() - image.strip.unwrap()).abs() < 1e-9);
+        }
+    }
+}

@@ -109,6 +109,20 @@ impl Path {
         boxes.reduce(|all, piece| all.joined(&piece))
     }
 
+    /// What lies between two places along it, mm from its start.
+    pub fn part(&self, from: f64, to: f64) -> Path {
+        let mut pieces = Vec::new();
+        let mut before = 0.0;
+        for piece in &self.pieces {
+            let (low, high) = ((from - before).max(0.0), (to - before).min(piece.length()));
+            if high - low > 1e-9 {
+                pieces.push(piece.part(low, high));
+            }
+            before += piece.length();
+        }
+        Path { pieces }
+    }
+
     /// The same centreline from its end to its start.
     pub fn reversed(&self) -> Path {
         Path {

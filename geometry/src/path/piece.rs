@@ -128,6 +128,27 @@ impl Piece {
         }
     }
 
+    /// What lies between two places along it, mm from its start.
+    pub fn part(&self, low: f64, high: f64) -> Piece {
+        let (from, to) = (self.point_at(low), self.point_at(high));
+        match *self {
+            Piece::Line { .. } => Piece::Line { from, to },
+            Piece::Arc {
+                centre,
+                normal,
+                radius,
+                ..
+            } => Piece::Arc {
+                from,
+                to,
+                centre,
+                normal,
+                radius,
+                angle: (high - low) / radius,
+            },
+        }
+    }
+
     /// The same piece from its end to its start.
     pub fn reversed(&self) -> Piece {
         match *self {

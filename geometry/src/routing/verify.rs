@@ -4,7 +4,7 @@
 use glam::DVec3;
 
 use super::{Surroundings, Task};
-use crate::path::{Path, Piece, path_to_path, path_to_solid};
+use crate::path::{Path, path_to_path, path_to_solid};
 
 /// Rounding that is no breach, mm.
 const ROUNDING: f64 = 1e-5;
@@ -176,44 +176,10 @@ pub(super) fn stretches(task: &Task, path: &Path) -> Vec<(Path, f64)> {
     let mut found = vec![(path.clone(), task.od)];
     for lump in &task.lumps {
         let half = 0.5 * lump.length;
-        let stretch = part(path, lump.at - half, lump.at + half);
+        let stretch = path.part(lump.at - half, lump.at + half);
         if !stretch.pieces.is_empty() {
             found.push((stretch, lump.diameter));
         }
     }
     found
-}
-
-/// The part of a path between two places along it.
-fn part(path: &Path, from: f64, to: f64) -> Path {
-    let mut pieces = Vec::new();
-    let mut before = 0.0;
-    for piece in &path.pieces {
-        let (low, high) = ((from - before).max(0.0), (to - before).min(piece.length()));
-        if high - low > 1e-9 {
-            pieces.push(cut(piece, low, high));
-        }
-        before += piece.length();
-    }
-    Path { pieces }
-}
-
-fn cut(piece: &Piece, low: f64, high: f64) -> Piece {
-    let (from, to) = (piece.point_at(low), piece.point_at(high));
-    match *piece {
-        Piece::Line { .. } => Piece::Line { from, to },
-        Piece::Arc {
-            centre,
-            normal,
-            radius,
-            ..
-        } => Piece::Arc {
-            from,
-            to,
-            centre,
-            normal,
-            radius,
-            angle: (high - low) / radius,
-        },
-    }
 }

@@ -5,6 +5,9 @@ use super::scene::{Named, Scene, Stand};
 use crate::path::{Path, Piece, closer_than};
 use crate::routing::{Against, Effort, NoWay, Progress, route_one, route_together, verify};
 
+/// A cable lies on its own plug this many half diameters along its way.
+const OFF_ITS_PLUG: f64 = 1.3;
+
 /// A plan without a way.
 pub struct Failed {
     /// Its number.
@@ -68,7 +71,10 @@ pub fn attempt(
         reject(&mut ways, &mut failed, breach.lead, against);
     }
     for plan in 0..ways.len() {
-        if let (Some(_), Some(solid)) = (&ways[plan], met_at_the_end(&stand, scene, plan)) {
+        let Some(way) = &ways[plan] else { continue };
+        let met = met_at_the_end(&stand, scene, plan)
+            .or_else(|| back_on_its_plug(&stand, scene, plan, way));
+        if let Some(solid) = met {
             let against = stand.names.get(solid).cloned();
             reject(&mut ways, &mut failed, plan, against);
         }
@@ -115,6 +121,22 @@ pub fn alone(scene: &Scene<'_>, proud: f64, plan: usize, effort: &Effort) -> Opt
         ways: vec![None; scene.plans.len()],
         failed: vec![Failed { plan, why, against }],
         cancelled: false,
+    })
+}
+
+/// The lead's own plug, if it comes back to it: all of its way counts but the
+/// first bit, which lies on the plug.
+fn back_on_its_plug(
+    stand: &Stand<'_>,
+    scene: &Scene<'_>,
+    number: usize,
+    way: &Path,
+) -> Option<usize> {
+    let half = 0.5 * scene.plans[number].od;
+    let on = way.part(OFF_ITS_PLUG * half, way.length());
+    stand.solids().enumerate().position(|(solid, kept)| {
+        let own = stand.own_plugs.contains(&solid) && kept.not_for == Some(number);
+        own && closer_than(&on, &kept.solid, half).is_some()
     })
 }
 

@@ -69,6 +69,8 @@ pub struct Stand<'a> {
     pub first_wall: usize,
     /// Number of fixed solids.
     pub fixed: usize,
+    /// Numbers of the plugs that a lead starts in.
+    pub own_plugs: Vec<usize>,
 }
 
 impl Stand<'_> {
@@ -136,6 +138,7 @@ impl<'a> Scene<'a> {
     pub fn at(&self, proud: f64) -> Stand<'_> {
         let mut names = self.fixed_names.clone();
         let mut movable = Vec::new();
+        let mut own_plugs = Vec::new();
         for module in &self.job.modules {
             if let Some(Sits::Cavity(block)) = self.modules.get(&module.id) {
                 movable.push(Kept {
@@ -175,6 +178,7 @@ impl<'a> Scene<'a> {
                 };
                 names.push(named.clone());
                 if let Some(owner) = owner {
+                    own_plugs.push(self.fixed.len() + movable.len() - 1);
                     // Nor may a lead come back to its own plug: all of that but
                     // the end it starts from.
                     let plan = &self.plans[owner];
@@ -214,6 +218,7 @@ impl<'a> Scene<'a> {
             names,
             first_wall: self.fixed.len() - self.layout.walls.len(),
             fixed: self.fixed.len(),
+            own_plugs,
         }
     }
 

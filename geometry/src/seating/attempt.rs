@@ -16,6 +16,8 @@ pub struct Failed {
     pub why: NoWay,
     /// What is in its way, where that is known.
     pub against: Option<Named>,
+    /// Whether it came back to its own plug.
+    pub on_its_plug: bool,
 }
 
 /// What came of laying every lead at one proud.
@@ -47,7 +49,22 @@ pub fn attempt(
     effort: &Effort,
     watch: &mut dyn FnMut(Progress) -> bool,
 ) -> Attempt {
-    let stand = scene.at(proud);
+    // Hardly a lead comes back to its own plug, and looking out for it makes
+    // every start narrow: only when one did.
+    let first = lay(scene, scene.at(proud), proud, effort, watch);
+    if first.cancelled || !first.failed.iter().any(|failed| failed.on_its_plug) {
+        return first;
+    }
+    lay(scene, scene.at_heeding_plugs(proud), proud, effort, watch)
+}
+
+fn lay(
+    scene: &Scene<'_>,
+    stand: Stand<'_>,
+    proud: f64,
+    effort: &Effort,
+    watch: &mut dyn FnMut(Progress) -> bool,
+) -> Attempt {
     let mut cancelled = false;
     let routing = route_together(&stand.surroundings, &stand.tasks, effort, &mut |progress| {
         let go_on = watch(progress);
@@ -62,21 +79,22 @@ pub fn attempt(
                 plan,
                 why: *why,
                 against: blamed(&stand, scene, why),
+                on_its_plug: false,
             });
         }
         ways.push(way.ok());
     }
     for breach in verify(&stand.surroundings, &stand.tasks, &ways) {
         let against = named(&stand, scene, breach.against);
-        reject(&mut ways, &mut failed, breach.lead, against);
+        reject(&mut ways, &mut failed, breach.lead, against, false);
     }
     for plan in 0..ways.len() {
         let Some(way) = &ways[plan] else { continue };
-        let met = met_at_the_end(&stand, scene, plan)
-            .or_else(|| back_on_its_plug(&stand, scene, plan, way));
-        if let Some(solid) = met {
+        let own = back_on_its_plug(&stand, scene, plan, way);
+        let met = met_at_the_end(&stand, scene, plan);
+        if let Some(solid) = own.or(met) {
             let against = stand.names.get(solid).cloned();
-            reject(&mut ways, &mut failed, plan, against);
+            reject(&mut ways, &mut failed, plan, against, own.is_some());
         }
     }
     failed.sort_by_key(|failed| failed.plan);
@@ -94,12 +112,14 @@ fn reject(
     failed: &mut Vec<Failed>,
     plan: usize,
     against: Option<Named>,
+    on_its_plug: bool,
 ) {
     if ways[plan].take().is_some() {
         failed.push(Failed {
             plan,
             why: NoWay::GaveUp,
             against,
+            on_its_plug,
         });
     }
 }
@@ -119,7 +139,12 @@ pub fn alone(scene: &Scene<'_>, proud: f64, plan: usize, effort: &Effort) -> Opt
     Some(Attempt {
         proud,
         ways: vec![None; scene.plans.len()],
-        failed: vec![Failed { plan, why, against }],
+        failed: vec![Failed {
+            plan,
+            why,
+            against,
+            on_its_plug: false,
+        }],
         cancelled: false,
     })
 }

@@ -136,6 +136,15 @@ impl<'a> Scene<'a> {
 
     /// Everything with the unit at `proud` mm.
     pub fn at(&self, proud: f64) -> Stand<'_> {
+        self.stand(proud, false)
+    }
+
+    /// The same, each lead's own plug in its way but for the end it starts from.
+    pub fn at_heeding_plugs(&self, proud: f64) -> Stand<'_> {
+        self.stand(proud, true)
+    }
+
+    fn stand(&self, proud: f64, heeding: bool) -> Stand<'_> {
         let mut names = self.fixed_names.clone();
         let mut movable = Vec::new();
         let mut own_plugs = Vec::new();
@@ -179,9 +188,11 @@ impl<'a> Scene<'a> {
                 names.push(named.clone());
                 if let Some(owner) = owner {
                     own_plugs.push(self.fixed.len() + movable.len() - 1);
-                    // Nor may a lead come back to its own plug: all of that but
-                    // the end it starts from.
+                    // All of its own plug but the end it starts from.
                     let plan = &self.plans[owner];
+                    if !heeding {
+                        continue;
+                    }
                     let back = -(0.5 * plan.od + HAIR) * plan.start.way;
                     movable.push(Kept {
                         solid: part.shifted(back - proud * DEPTH),

@@ -22,6 +22,8 @@ pub struct Failed {
 
 /// What came of laying every lead at one proud.
 pub struct Attempt {
+    /// Which variant of the scene it was.
+    pub variant: usize,
     /// The unit stood this far proud, mm.
     pub proud: f64,
     /// The way of each plan, checked; `None` where there is none, or where
@@ -99,6 +101,7 @@ fn lay(
     }
     failed.sort_by_key(|failed| failed.plan);
     Attempt {
+        variant: 0,
         proud,
         ways,
         failed,
@@ -137,6 +140,7 @@ pub fn alone(scene: &Scene<'_>, proud: f64, plan: usize, effort: &Effort) -> Opt
         _ => None,
     };
     Some(Attempt {
+        variant: 0,
         proud,
         ways: vec![None; scene.plans.len()],
         failed: vec![Failed {

@@ -70,11 +70,14 @@ pub struct Ends<'a> {
 
 impl<'a> Ends<'a> {
     /// Shares out the exits.
+    ///
+    /// * `variant`: which way cables lie in them
     pub fn new(
         job: &'a Job,
         layout: &'a Layout,
         reading: Reading,
         modules: &'a BTreeMap<String, Sits>,
+        variant: usize,
     ) -> Ends<'a> {
         let mut ends = Ends {
             job,
@@ -98,7 +101,8 @@ impl<'a> Ends<'a> {
                 .collect();
             let leavers: Vec<Leaver> = leaving.iter().map(|(_, leaver)| *leaver).collect();
             let numbers = leaving.iter().map(|(number, _)| *number);
-            ends.slots.extend(numbers.zip(slots(exit, &leavers)));
+            ends.slots
+                .extend(numbers.zip(slots(exit, &leavers, variant)));
         }
         ends
     }

@@ -23,6 +23,7 @@ mod seat;
 mod settle;
 mod slots;
 mod stow;
+mod variants;
 
 use crate::fit::{Fit, Proof, Stop, StopKind, Verdict};
 use crate::fitting::{fit, rigid_proud};
@@ -36,10 +37,13 @@ use crate::slack::Stowage;
 use arrangements::{Arrangement, arrangements};
 use attempt::{Attempt, Failed};
 use blame::{Hindrance, hindrance};
+use ends::Ends;
 use least_proud::{HeldOut, Stiffness, held_out};
+use plan::{Plan, plans};
 use scene::Scene;
 use seat::{Found, seat};
 use settle::{lengthen, settle};
+use variants::Variants;
 
 pub use scene::VOXEL;
 pub use seat::{FURTHEST, Looking, STEP};
@@ -69,8 +73,12 @@ pub fn routed_on(
     };
     let mut best: Option<Answer> = None;
     for arrangement in arrangements(job, &layout, &fit.modules) {
-        let mut scene = Scene::new(job, &layout, reading, &arrangement, voxel);
-        let held = held(&scene, &layout, job);
+        let (plans, _) = plans(
+            job,
+            reading,
+            &Ends::new(job, &layout, reading, &arrangement, 0),
+        );
+        let held = held(&plans, &layout, job);
         let least = held
             .iter()
             .map(|(_, held)| held.proud)
@@ -79,13 +87,17 @@ pub fn routed_on(
         if least >= worth {
             continue;
         }
-        settle(&mut scene, least, &effort);
-        lengthen(&mut scene, least, &effort);
-        let found = seat(&scene, least, worth, &effort, watch);
+        let variants = Variants::new(|variant| {
+            let mut scene = Scene::new(job, &layout, reading, &arrangement, voxel, variant);
+            settle(&mut scene, least, &effort);
+            lengthen(&mut scene, least, &effort);
+            scene
+        });
+        let found = seat(&variants, least, worth, &effort, watch);
         let cancelled = found.cancelled;
         let better = best.is_none() || found.best().is_some();
         if better {
-            let answer = Answer::of(job, fit, &scene, &arrangement, least, &held, found);
+            let answer = Answer::of(job, fit, &variants, &arrangement, least, &held, found);
             best = Some(answer);
         }
         let done = best.as_ref().is_some_and(|it| it.proud() <= stiff);
@@ -97,9 +109,10 @@ pub fn routed_on(
 }
 
 /// What each plan's lead is held out by, whatever its way.
-fn held(scene: &Scene<'_>, layout: &Layout, job: &Job) -> Vec<(usize, HeldOut)> {
-    let plans = scene.plans.iter().enumerate();
+fn held(plans: &[Plan], layout: &Layout, job: &Job) -> Vec<(usize, HeldOut)> {
     plans
+        .iter()
+        .enumerate()
         .filter_map(|(number, plan)| {
             let cable = Stiffness {
                 radius: plan.radius,
@@ -124,14 +137,14 @@ impl Answer {
     fn of(
         job: &Job,
         fit: &Fit,
-        scene: &Scene<'_>,
+        variants: &Variants<'_>,
         arrangement: &Arrangement,
         least: f64,
         held: &[(usize, HeldOut)],
         found: Found,
     ) -> Answer {
         let proud = found.best().map(|best| best.proud);
-        let left_over = left_over(job, scene, arrangement, &found);
+        let left_over = left_over(job, variants.scene(0), arrangement, &found);
         let proud = proud.filter(|_| left_over.is_empty());
         let exhausted = proud.is_some_and(|proud| proud <= least + 1e-9);
         let verdict = match proud {
@@ -140,7 +153,7 @@ impl Answer {
             _ => Verdict::Blocked,
         };
         let shown = found.best().unwrap_or(&found.first);
-        let routes = routes::routes(job, scene, shown);
+        let routes = routes::routes(job, variants.scene(shown.variant), shown);
         Answer {
             routed: Routed {
                 verdict,
@@ -154,7 +167,7 @@ impl Answer {
                 stow: stow::stowed(job, arrangement, &routes),
                 routes,
                 modules: routes::modules(job, arrangement),
-                stopped_by: stops(job, fit, scene, held, least, &found),
+                stopped_by: stops(job, fit, variants.scene(0), held, least, &found),
                 left_over,
             },
         }

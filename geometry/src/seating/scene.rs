@@ -87,12 +87,15 @@ impl<'a> Scene<'a> {
     /// * `layout`: the job's solids, the unit at its seat
     /// * `reading`: the end of every band the layout was built with
     /// * `modules`: where each module sits, by its id
+    /// * `voxel`: edge of the voxels the search reads room from, mm
+    /// * `variant`: which way cables lie in their exits
     pub fn new(
         job: &'a Job,
         layout: &'a Layout,
         reading: Reading,
         modules: &'a BTreeMap<String, Sits>,
         voxel: f64,
+        variant: usize,
     ) -> Scene<'a> {
         let mut fixed = Vec::new();
         let mut fixed_names = Vec::new();
@@ -119,7 +122,7 @@ impl<'a> Scene<'a> {
                 name: wall.name.clone(),
             });
         }
-        let ends = Ends::new(job, layout, reading, modules);
+        let ends = Ends::new(job, layout, reading, modules, variant);
         let (plans, unplanned) = plans(job, reading, &ends);
         let free = free_space(&fixed, &bounds(job, layout, reading, &plans), voxel);
         Scene {

@@ -2,6 +2,7 @@
 
 use super::attempt::{Attempt, alone, attempt};
 use super::scene::Scene;
+use super::variants::{VARIANTS, Variants};
 use crate::routing::Effort;
 
 /// Proud is found to this, mm.
@@ -41,8 +42,8 @@ impl Found {
 }
 
 /// Looks at one proud after the other.
-struct Search<'a> {
-    scene: &'a Scene<'a>,
+struct Search<'a, 's> {
+    variants: &'a Variants<'s>,
     effort: &'a Effort,
     watch: &'a mut dyn FnMut(Looking) -> bool,
     tried: usize,
@@ -51,14 +52,18 @@ struct Search<'a> {
     cancelled: bool,
 }
 
-impl Search<'_> {
+impl<'a, 's> Search<'a, 's> {
+    fn first(&self) -> &'a Scene<'s> {
+        self.variants.scene(0)
+    }
+
     /// Every lead at this proud; the suspects alone first, because what has no
     /// way alone has none beside others, and is sooner found out.
     fn look(&mut self, proud: f64) -> Attempt {
         let hopeless = self
             .suspects
             .iter()
-            .find_map(|plan| alone(self.scene, proud, *plan, self.effort));
+            .find_map(|plan| alone(self.first(), proud, *plan, self.effort));
         let looking = Looking {
             proud,
             tried: self.tried,
@@ -70,7 +75,7 @@ impl Search<'_> {
                 self.cancelled |= !watch(looking);
                 hopeless
             }
-            None => attempt(self.scene, proud, self.effort, &mut |_| watch(looking)),
+            None => any_variant(self.variants, proud, self.effort, &mut || watch(looking)),
         };
         self.cancelled |= next.cancelled;
         for failed in &next.failed {
@@ -85,8 +90,36 @@ impl Search<'_> {
     fn is_hopeless(&self, least: f64) -> bool {
         let far = (least + FAR).min(FURTHEST);
         let mut suspects = self.suspects.iter();
-        suspects.any(|plan| alone(self.scene, far, *plan, self.effort).is_some())
+        suspects.any(|plan| alone(self.first(), far, *plan, self.effort).is_some())
     }
+}
+
+/// The first variant in which everything holds; else what the first one came to.
+fn any_variant(
+    variants: &Variants<'_>,
+    proud: f64,
+    effort: &Effort,
+    watch: &mut dyn FnMut() -> bool,
+) -> Attempt {
+    let mut lay = |variant: usize| Attempt {
+        variant,
+        ..attempt(variants.scene(variant), proud, effort, &mut |_| watch())
+    };
+    let first = lay(0);
+    if first.holds() || first.cancelled {
+        return first;
+    }
+    let plans = variants.scene(0).plans.len();
+    for variant in 1..VARIANTS {
+        if variants.scene(variant).plans.len() != plans {
+            continue;
+        }
+        let next = lay(variant);
+        if next.holds() || next.cancelled {
+            return next;
+        }
+    }
+    first
 }
 
 /// A lead that has no way with the unit this much further out has none, mm.
@@ -100,14 +133,14 @@ const FAR: f64 = 40.0;
 /// * `least`: nothing less can hold, mm
 /// * `worth`: a proud of this or more is of no use to the caller, mm
 pub fn seat(
-    scene: &Scene<'_>,
+    variants: &Variants<'_>,
     least: f64,
     worth: f64,
     effort: &Effort,
     watch: &mut dyn FnMut(Looking) -> bool,
 ) -> Found {
     let mut search = Search {
-        scene,
+        variants,
         effort,
         watch,
         tried: 0,
@@ -129,7 +162,7 @@ pub fn seat(
 }
 
 /// Further out in growing steps until something holds, then back in halves.
-fn climb(search: &mut Search<'_>, found: &mut Found, least: f64, worth: f64) {
+fn climb(search: &mut Search<'_, '_>, found: &mut Found, least: f64, worth: f64) {
     // Prouds are least, then whole steps above it.
     let base = (least / STEP).floor() * STEP;
     let proud_of = |steps: u32| base + STEP * f64::from(steps);

@@ -34,9 +34,11 @@ pub struct Leaver {
 }
 
 /// The middle of each lead in the plane of the exit, in the order given, mm.
-pub fn slots(exit: &Exit, leavers: &[Leaver]) -> Vec<DVec3> {
+///
+/// * `variant`: from 0 on ever closer together
+pub fn slots(exit: &Exit, leavers: &[Leaver], variant: usize) -> Vec<DVec3> {
     let ods: Vec<f64> = leavers.iter().map(|leaver| leaver.od).collect();
-    let (middle, rest) = lie(exit, &ods);
+    let (middle, rest) = lie(exit, &ods, &APART[variant.min(APART.len() - 1)..]);
     let [width, height] = exit.axes();
     let seen: Vec<DVec2> = leavers
         .iter()
@@ -76,13 +78,13 @@ pub fn slots(exit: &Exit, leavers: &[Leaver]) -> Vec<DVec3> {
 
 /// Where cables lie in the hole, as far apart as it lets them: the middle of
 /// the round they fill, and each about it.
-fn lie(exit: &Exit, ods: &[f64]) -> (DVec2, Vec<DVec2>) {
+fn lie(exit: &Exit, ods: &[f64], wished: &[f64]) -> (DVec2, Vec<DVec2>) {
     let (middle, round) = Hole::of(exit).largest_round().unwrap_or((DVec2::ZERO, 0.0));
     let packed = |apart: f64| {
         let loose: Vec<f64> = ods.iter().map(|od| od + apart).collect();
         pack(&loose, Effort::Quick)
     };
-    let fits = APART
+    let fits = wished
         .iter()
         .map(|apart| (packed(*apart), apart))
         .find(|(packing, apart)| packing.diameter - *apart <= round)
@@ -162,7 +164,7 @@ mod tests {
             od: 5.0,
             from: DVec3::new(0., 190., up),
         };
-        let slots = slots(&exit(), &[leaver(80.), leaver(0.)]);
+        let slots = slots(&exit(), &[leaver(80.), leaver(0.)], 0);
         assert!((slots[0].distance(slots[1]) - 8.0).abs() < 1e-9);
         assert!(slots[0].z > slots[1].z);
         assert!(slots.iter().all(|slot| (slot.x + 98.0).abs() < 1e-9));

@@ -78,7 +78,8 @@ fn together(what: &str, promised: &str, scenes: &[Cavity]) -> Vec<Vec<Option<Pat
     for cavity in scenes {
         let around = cavity.around();
         let effort = Effort::default();
-        let (time, found) = fastest(|| route_together(&around, &cavity.tasks, &effort, &mut |_| true));
+        let (time, found) =
+            fastest(|| route_together(&around, &cavity.tasks, &effort, &mut |_| true));
         spent.push(time);
         whole += usize::from(found.routes.iter().all(Result::is_ok));
         paths.push(found.routes.into_iter().map(Result::ok).collect());

@@ -68,6 +68,7 @@ pub mod routed;
 pub mod routing;
 pub mod seating;
 pub mod section;
+pub mod sight;
 pub mod slack;
 pub mod solids;
 pub mod space;

@@ -1,8 +1,8 @@
 //! `loom --json`, and the looms of `check --json`.
 
 use geometry::looms::{Cutter, Loom, Passes, WhyNot, next_grommet};
-use geometry::rule_of_thumb;
 use geometry::packing::Packing;
+use geometry::rule_of_thumb;
 use serde::Serialize;
 
 use crate::figures::Figures;

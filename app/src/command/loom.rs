@@ -5,8 +5,8 @@ use std::fmt::Write;
 use clap::Args;
 use geometry::Job;
 use geometry::looms::{Loom, loom_of, looms};
-use geometry::rule_of_thumb;
 use geometry::packing::Effort;
+use geometry::rule_of_thumb;
 use profiles::{Length, Library};
 
 use super::{Outcome, print, print_json, refuse};

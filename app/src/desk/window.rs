@@ -1,6 +1,7 @@
 //! One frame of the window: take what has arrived, draw, carry out what was asked.
 
 mod filing;
+mod laid;
 
 use egui::{CentralPanel, Frame, Margin, Panel, ScrollArea, Ui, ViewportCommand};
 use profiles::Library;
@@ -12,6 +13,7 @@ use super::document::{Document, Place};
 use super::edit::{Ask, Step, Target};
 use super::fields;
 use super::files::{Asking, FileDialogs, Purpose};
+use super::laying::Laying;
 use super::loom::{LoomState, loom_ui};
 use super::model::{LaidUp, Model};
 use super::quick::{QuickState, quick_line, quick_ui};
@@ -30,6 +32,7 @@ pub struct Desk {
     library: Library,
     model: Model,
     laid_up: LaidUp,
+    laying: Laying,
     /// Revisions of all documents opened so far; keeps what is drawn apart.
     epoch: u64,
     view: ViewState,
@@ -73,6 +76,7 @@ impl Desk {
             library: start.library,
             model,
             laid_up,
+            laying: Laying::default(),
             epoch: 0,
             view,
             settings: start.settings,
@@ -129,7 +133,8 @@ impl Desk {
                 top::commands_ui(ui, &self.document, &self.settings, &names, asks);
                 self.strips(ui, asks);
                 ui.add_space(4.0);
-                verdict_ui(ui, &self.model, asks);
+                let doing = self.doing();
+                verdict_ui(ui, &self.model, doing, self.settings.figures, asks);
             });
         Panel::bottom("depth chain")
             .frame(board)
@@ -280,10 +285,17 @@ impl Desk {
                 Ask::CutAt(view, at) => self.view.canvas.cuts[view as usize] = at,
                 Ask::CutThrough(target) => self.view.canvas.cut_through(&self.model, &target),
                 Ask::ShowAll => self.view.canvas.moved_by_hand = false,
-                Ask::Alone(view) => {
-                    self.view.canvas.alone = view;
-                    self.view.canvas.moved_by_hand = false;
+                Ask::Alone(view) => self.view.canvas.show_alone(view),
+                Ask::Turned(shown) => self.view.canvas.show_turned(shown),
+                Ask::SeeThrough(kinds, through) => {
+                    self.view.canvas.turned.see_through(kinds, through);
                 }
+                Ask::Lay(lay) => {
+                    self.settings.lay = lay;
+                    self.refresh();
+                }
+                Ask::StopLaying => self.laying.stop(),
+                Ask::GoOnLaying => self.laying.go_on(),
                 Ask::Show(figures) => self.settings.figures = figures,
                 Ask::Paper(paper) => self.set(
                     ctx,
@@ -333,6 +345,7 @@ impl Desk {
         self.epoch += 1;
         self.model = model_of(&self.document, self.epoch, &self.library, &self.settings)
             .lay_up(&mut self.laid_up);
+        self.draw_laid();
         self.view.loom.keep_to(&self.model);
     }
 
@@ -373,6 +386,7 @@ impl eframe::App for Desk {
     fn ui(&mut self, ui: &mut Ui, _: &mut eframe::Frame) {
         let ctx = ui.ctx().clone();
         self.take_answers(&ctx);
+        self.attend_to_laying(&ctx);
         self.close_request(&ctx);
         let mut asks = Vec::new();
         top::shortcuts(&ctx, &mut asks);

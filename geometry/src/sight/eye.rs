@@ -75,17 +75,26 @@ impl Eye {
         }
     }
 
-    /// The same eye, with a box in the middle and as large as the picture takes.
+    /// The same eye, with points in the middle and as large as the picture takes.
     ///
-    /// * `low`, `high`: opposite corners, mm
     /// * `size`: of the picture, cells
-    pub fn fitted(self, low: DVec3, high: DVec3, size: DVec2) -> Eye {
-        let half = 0.5 * (high - low);
-        let reach = |way: DVec3| 2.0 * way.abs().dot(half).max(0.5);
-        let scale = (size.x / reach(self.right())).min(size.y / reach(self.down()));
+    pub fn fitted(self, points: impl Iterator<Item = DVec3>, size: DVec2) -> Eye {
+        let unit = Eye { scale: 1.0, ..self };
+        let mut low = DVec3::INFINITY;
+        let mut high = DVec3::NEG_INFINITY;
+        for point in points {
+            let seen = unit.see(point);
+            low = low.min(seen);
+            high = high.max(seen);
+        }
+        if !(low.is_finite() && high.is_finite()) {
+            return self;
+        }
+        let reach = (high - low).truncate().max(DVec2::ONE);
+        let middle = 0.5 * (low + high);
         Eye {
-            scale: scale.max(1e-3),
-            focus: 0.5 * (low + high),
+            scale: (size / reach).min_element(),
+            focus: self.focus + unit.step(middle.truncate()) + middle.z * self.ahead(),
             ..self
         }
     }
@@ -129,24 +138,23 @@ mod tests {
     }
 
     #[test]
-    fn a_fitted_box_touches_the_edge_of_the_picture() {
-        let (low, high) = (DVec3::new(-9., 2., -4.), DVec3::new(30., 80., 11.));
+    fn fitted_points_touch_two_edges_of_the_picture() {
+        let points = [
+            [-9., 2., -4.],
+            [30., 80., 11.],
+            [12., -7., 40.],
+            [0., 0., 0.],
+        ];
+        let points = points.map(DVec3::from);
         let size = DVec2::new(400.0, 300.0);
-        let eye = LEVEL.turned(0.6, 0.5).fitted(low, high, size);
-        let mut most = DVec2::ZERO;
-        for corner in 0..8 {
-            let pick = |axis: usize| {
-                if corner >> axis & 1 == 0 {
-                    low[axis]
-                } else {
-                    high[axis]
-                }
-            };
-            let seen = eye.see(DVec3::new(pick(0), pick(1), pick(2)));
-            most = most.max(seen.truncate().abs());
-        }
-        let share = most / (0.5 * size);
+        let eye = LEVEL.turned(0.6, 0.5).fitted(points.into_iter(), size);
+        let seen = points.map(|point| eye.see(point).truncate());
+        let low = seen.into_iter().reduce(DVec2::min).unwrap();
+        let high = seen.into_iter().reduce(DVec2::max).unwrap();
+        assert_abs_diff_eq!(low, -high, epsilon = 1e-9);
+        let share = (high - low) / size;
         assert_abs_diff_eq!(share.max_element(), 1.0, epsilon = 1e-9);
         assert!(share.min_element() <= 1.0);
+        assert_eq!(eye.fitted(std::iter::empty(), size), eye);
     }
 }

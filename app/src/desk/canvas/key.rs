@@ -15,7 +15,8 @@ use crate::desk::top::TURNED;
 /// Draws it.
 pub fn key_ui(ui: &mut Ui, state: &CanvasState, shown: Shown, asks: &mut Vec<Ask>) {
     let paper = Paper::current(ui.ctx());
-    ui.horizontal(|ui| {
+    ui.horizontal_wrapped(|ui| {
+        ui.spacing_mut().item_spacing.x = 4.0;
         if ui.button("Show all").clicked() {
             asks.push(Ask::ShowAll);
         }
@@ -54,7 +55,12 @@ pub fn key_ui(ui: &mut Ui, state: &CanvasState, shown: Shown, asks: &mut Vec<Ask
     });
     ui.horizontal(|ui| {
         ui.spacing_mut().interact_size.y = 20.0;
-        scale_bar(ui, state.camera.scale, shown, &paper);
+        let scale = if state.turned.is_alone() {
+            state.turned.eye.scale
+        } else {
+            state.camera.scale
+        };
+        scale_bar(ui, scale, shown, &paper);
     });
     ui.add_space(2.0);
     swatches(ui, &paper);

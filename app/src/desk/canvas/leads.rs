@@ -146,15 +146,16 @@ impl Pane<'_> {
             colour,
             Dash::DoubleDot,
         );
-        // Slack lies at the bottom of a pocket; from above it lies all over.
-        let share = if self.view == View::FromAbove {
-            1.0
-        } else {
-            fill.min(1.0) as f32
+        // Slack lies at the bottom of a pocket; from above it lies all over, the
+        // less of it the wider apart.
+        let fill_share = fill.clamp(0.05, 1.0) as f32;
+        let (share, apart) = match self.view {
+            View::FromAbove => (1.0, SLACK / fill_share),
+            _ => (fill_share, SLACK),
         };
         let top = rect.bottom() - share * rect.height();
-        let tone = mix(self.paper.tone(Tone::Lead), self.paper.ink, 0.25);
-        let mut up = rect.bottom() - 0.5 * SLACK;
+        let tone = mix(self.paper.sheet, self.paper.hatch(Tone::Lead), 0.5);
+        let mut up = rect.bottom() - 0.5 * apart;
         while up > top && fill > 0.0 {
             let waves = (0..=((rect.width() / 4.0) as i32)).map(|i| {
                 let x = rect.left() + 4.0 * i as f32;
@@ -162,7 +163,7 @@ impl Pane<'_> {
             });
             let line: Vec<Pos2> = waves.collect();
             ink::line(self.painter, &line, 0.8, tone, Dash::Full);
-            up -= SLACK;
+            up -= apart;
         }
     }
 

@@ -56,6 +56,12 @@ impl CanvasState {
         self.cut_where_it_matters(model);
     }
 
+    /// Brings everything back into sight.
+    pub fn show_all(&mut self) {
+        self.moved_by_hand = false;
+        self.turned.moved_by_hand = false;
+    }
+
     /// Shows one section alone, or all three.
     pub fn show_alone(&mut self, view: Option<View>) {
         self.alone = view;

@@ -4,7 +4,7 @@ use geometry::cavity::Ring;
 use geometry::{Bounds, Fit, Job, Layout, Pose, Reading};
 use glam::{DVec2, DVec3};
 
-use super::{Model, dims, things};
+use super::{Model, Part, dims, things};
 use crate::desk::edit::Target;
 
 impl Model {
@@ -85,6 +85,30 @@ pub fn walls_box(rings: &[Ring]) -> [DVec3; 2] {
     Bounds::around(corners).map_or([DVec3::ZERO; 2], |bounds| {
         let shown = bounds.grown(WALL_SHOWN);
         [shown.min, shown.max]
+    })
+}
+
+impl Model {
+    /// Points around the cavity and what goes into it, mm: what the turned view looks at.
+    pub fn heart(&self) -> impl Iterator<Item = DVec3> {
+        let rings = self.rings.iter().flat_map(|ring| {
+            let corners = ring.corners.iter();
+            corners.map(|corner| DVec3::new(corner.x, ring.depth, corner.y))
+        });
+        let moving = self.things.iter().filter(|thing| thing.part != Part::Fixed);
+        let moving = moving.flat_map(|thing| corners(&thing.solid.bounds()));
+        let ways = self.laid.iter().flat_map(|laid| &laid.ways);
+        let ways = ways.flat_map(|way| way.line.iter().copied());
+        rings.chain(moving).chain(ways)
+    }
+}
+
+/// The eight corners of a box.
+fn corners(bounds: &Bounds) -> [DVec3; 8] {
+    let size = bounds.max - bounds.min;
+    std::array::from_fn(|i| {
+        let share = DVec3::new((i & 1) as f64, (i >> 1 & 1) as f64, (i >> 2) as f64);
+        bounds.min + share * size
     })
 }
 

@@ -34,6 +34,12 @@ impl Desk {
         ctx.request_repaint();
     }
 
+    /// Turns the turned view to the right, rad.
+    pub fn turn_by(&mut self, turn: f64) {
+        let turned = &mut self.view.canvas.turned;
+        turned.eye = turned.eye.turned(turn, 0.0);
+    }
+
     /// Takes an answer that has come, and keeps the search at what is asked.
     pub(super) fn attend_to_laying(&mut self, ctx: &egui::Context) {
         let job = self.model.job.as_ref();

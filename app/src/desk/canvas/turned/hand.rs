@@ -33,7 +33,7 @@ pub fn hand(ui: &Ui, response: &Response, rect: Rect, state: &mut Turned) {
             aside(state, by);
         } else {
             // The near side goes with the hand.
-            state.eye = state.eye.turned(-by.x * PER_POINT, by.y * PER_POINT);
+            turn(state, DVec2::new(-by.x, by.y) * PER_POINT);
         }
         ui.set_cursor_icon(CursorIcon::Grabbing);
     }
@@ -46,6 +46,11 @@ pub fn hand(ui: &Ui, response: &Response, rect: Rect, state: &mut Turned) {
     if response.has_focus() {
         keys(ui, response, state);
     }
+}
+
+fn turn(state: &mut Turned, by: DVec2) {
+    state.eye = state.eye.turned(by.x, by.y);
+    state.moved_by_hand |= by != DVec2::ZERO;
 }
 
 fn nearer(state: &mut Turned, place: DVec2, factor: f64) {
@@ -78,7 +83,7 @@ fn keys(ui: &Ui, response: &Response, state: &mut Turned) {
         (Key::ArrowDown, DVec2::new(0.0, -1.0)),
     ] {
         match (pressed(key), shift) {
-            (true, false) => state.eye = state.eye.turned(way.x * PER_PRESS, way.y * PER_PRESS),
+            (true, false) => turn(state, way * PER_PRESS),
             (true, true) => aside(state, DVec2::new(-way.x, way.y) * ASIDE),
             _ => {}
         }

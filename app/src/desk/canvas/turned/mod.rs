@@ -13,7 +13,6 @@ use egui::{Align, Layout, Rect, Role, Sense, Ui, WidgetInfo, pos2, vec2};
 use geometry::sight::Eye;
 use glam::{DVec2, DVec3};
 
-use super::labels::Labels;
 use super::panes::{GAP, KEY_WIDTH};
 use super::{Shown, ink};
 use crate::desk::edit::{Ask, Kinds, Target, TurnedShown};
@@ -26,7 +25,7 @@ const ROOMY: f32 = 1250.0;
 /// Share of the room it takes there.
 const SHARE: f32 = 0.4;
 /// Room kept around everything when it is fitted, points.
-const MARGIN: f64 = 34.0;
+const MARGIN: f64 = 26.0;
 
 /// What the turned view remembers between frames.
 pub struct Turned {
@@ -34,7 +33,7 @@ pub struct Turned {
     pub shown: Option<TurnedShown>,
     /// Where the eye stands; its scale counts points.
     pub eye: Eye,
-    /// Whether a hand has moved the eye nearer or aside.
+    /// Whether a hand has moved the eye; until then it keeps everything in sight.
     pub moved_by_hand: bool,
     /// Whether one sees through the unit and its mount.
     pub through_unit: bool,
@@ -123,11 +122,14 @@ pub fn turned_ui(ui: &mut Ui, rect: Rect, state: &mut Turned, shown: Shown, asks
     );
     let label = format!("Turned view, {}", words(&state.eye));
     response.widget_info(|| WidgetInfo::labeled(Role::Canvas, true, &label));
-    let [low, high] = shown.model.extent;
     hand::hand(ui, &response, rect, state);
     if !state.moved_by_hand {
-        let size = DVec2::new(rect.width().into(), rect.height().into()) - 2.0 * MARGIN;
-        state.eye = state.eye.fitted(low, high, size.max(DVec2::splat(20.0)));
+        let column = f64::from(names::column(rect));
+        let size = DVec2::new(rect.width().into(), rect.height().into())
+            - 2.0 * DVec2::new(column + MARGIN, MARGIN);
+        state.eye = state
+            .eye
+            .fitted(shown.model.heart(), size.max(DVec2::splat(20.0)));
     }
     let paper = Paper::current(ui.ctx());
     state.shapes.take(shown.model);
@@ -157,14 +159,12 @@ pub fn turned_ui(ui: &mut Ui, rect: Rect, state: &mut Turned, shown: Shown, asks
         .picture
         .draw(&painter, &state.shapes, through, shown.attention, &paper);
     let title = title_rect(ui, rect);
-    let mut labels = Labels::new(rect);
-    labels.keep_free(title);
     names::names(
         &painter,
+        [rect, title],
         &state.picture,
         &state.shapes,
         shown,
-        &mut labels,
         &paper,
     );
     title_ui(ui, title, state, asks);
@@ -201,7 +201,7 @@ fn words(eye: &Eye) -> String {
 fn title_rect(ui: &Ui, rect: Rect) -> Rect {
     let line = ui.text_style_height(&egui::TextStyle::Body);
     let size = vec2(
-        (rect.width() - 8.0).min(30.0 * line),
+        (rect.width() - 8.0).min(22.0 * line),
         26.0_f32.max(line + 8.0),
     );
     Rect::from_min_size(rect.min + vec2(4.0, 3.0), size)
@@ -214,6 +214,9 @@ fn title_ui(ui: &mut Ui, rect: Rect, state: &Turned, asks: &mut Vec<Ask>) {
         .id_salt("title of the turned view");
     let mut ui = ui.new_child(builder);
     ui.set_clip_rect(rect.intersect(ui.clip_rect()));
+    let paper = Paper::current(ui.ctx());
+    ui.painter()
+        .rect_filled(rect, 2.0, paper.sheet.gamma_multiply(0.9));
     ui.spacing_mut().item_spacing.x = 5.0;
     ui.spacing_mut().interact_size.y = 22.0;
     ui.spacing_mut().button_padding.y = 2.0;

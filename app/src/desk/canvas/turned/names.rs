@@ -1,43 +1,114 @@
-//! Names in the turned view: what shows, the important ones first, none on another.
+//! Names in the turned view: in two columns beside the drawing, each with a
+//! leader to what it names, none on another.
 
 use std::collections::BTreeMap;
 
-use egui::{Painter, Pos2, Rect};
+use egui::{Painter, Pos2, Rect, vec2};
 
-use super::Labels;
 use super::ink::{self, Dash};
-use super::shapes::Shapes;
+use super::shapes::{LineOf, Shapes};
 use super::show::Picture;
 use crate::desk::canvas::Shown;
 use crate::desk::edit::Target;
+use crate::desk::loom::leaders::{self, Word};
 use crate::desk::model::Part;
 use crate::desk::theme::Paper;
 
 /// Things of which fewer cells show have no name, unless lit.
 const FEWEST: usize = 60;
+/// Width of a column of names, points.
+pub const COLUMN: f32 = 122.0;
 
 /// What would be written.
 struct Note<'a> {
     name: &'a str,
-    rect: Rect,
     spot: Pos2,
     cells: usize,
     rank: u8,
 }
 
 /// Writes the names.
+///
+/// * `rect`: the pane; `title`: what stands above them
 pub fn names(
     painter: &Painter,
+    [rect, title]: [Rect; 2],
     picture: &Picture,
     shapes: &Shapes,
     shown: Shown,
-    labels: &mut Labels,
     paper: &Paper,
 ) {
+    let column = column(rect);
+    let inner = rect.shrink2(vec2(5.0, 4.0));
+    let pane = Rect::from_min_max(egui::pos2(inner.left(), title.bottom() + 4.0), inner.max);
+    let drawing = pane
+        .shrink2(vec2(column, 0.0))
+        .shrink2(vec2(leaders::GAP, 0.0));
+    let line = painter
+        .layout_no_wrap("Ag".to_owned(), ink::lettering(1.0), paper.ink)
+        .size()
+        .y;
+    let room = 2 * ((pane.height() / (line + 4.0)) as usize);
+    let mut notes = notes(picture, shapes, shown, rect);
+    notes.sort_by(|a, b| a.rank.cmp(&b.rank).then(b.cells.cmp(&a.cells)));
+    notes.truncate(room);
+    let galleys: Vec<_> = notes
+        .iter()
+        .map(|note| {
+            let colour = if note.rank <= 3 {
+                paper.ink
+            } else {
+                paper.faint
+            };
+            let mut job = egui::text::LayoutJob::simple_singleline(
+                note.name.to_owned(),
+                ink::lettering(1.0),
+                colour,
+            );
+            job.wrap = egui::text::TextWrapping::truncate_at_width(column);
+            (painter.layout_job(job), colour)
+        })
+        .collect();
+    let words: Vec<Word> = notes
+        .iter()
+        .zip(&galleys)
+        .map(|(note, (galley, _))| Word {
+            size: galley.size(),
+            tip: note.spot,
+        })
+        .collect();
+    let placed = leaders::beside(&words, drawing, pane);
+    for ((placed, (galley, colour)), note) in placed.into_iter().zip(galleys).zip(&notes) {
+        let Some(placed) = placed else {
+            continue;
+        };
+        let lit = note.rank == 0;
+        let leader = if lit { paper.lit } else { paper.faint };
+        let weight = if lit { 1.6 } else { 0.7 };
+        ink::line(
+            painter,
+            &[placed.start, placed.tip],
+            weight,
+            leader,
+            Dash::Full,
+        );
+        painter.circle_filled(placed.tip, 1.8, leader);
+        let plate = placed.rect.expand2(vec2(2.0, 0.0));
+        painter.rect_filled(plate, 1.0, paper.sheet.gamma_multiply(0.85));
+        painter.galley(placed.rect.left_top(), galley, colour);
+    }
+}
+
+/// Room for one column of names in a pane, points.
+pub fn column(rect: Rect) -> f32 {
+    COLUMN.min(0.2 * rect.width())
+}
+
+fn notes<'a>(picture: &Picture, shapes: &'a Shapes, shown: Shown, rect: Rect) -> Vec<Note<'a>> {
     let mut notes: BTreeMap<&Target, Note> = BTreeMap::new();
     for (number, shape) in shapes.shapes.iter().enumerate() {
         let lit = shown.attention.is_on(&shape.target);
-        let Some((rect, spot, cells)) = picture
+        let Some((_, spot, cells)) = picture
             .place(number)
             .filter(|(_, _, cells)| lit || *cells >= FEWEST)
         else {
@@ -52,7 +123,6 @@ pub fn names(
         };
         let note = Note {
             name: &shape.name,
-            rect,
             spot,
             cells,
             rank,
@@ -65,11 +135,7 @@ pub fn names(
             notes.insert(&shape.target, note);
         }
     }
-    for line in shapes
-        .lines
-        .iter()
-        .filter(|line| matches!(line.target, Target::Exit(_)))
-    {
+    for line in shapes.lines.iter().filter(|line| line.kind == LineOf::Exit) {
         let rim: Vec<Pos2> = line
             .points
             .iter()
@@ -83,41 +149,11 @@ pub fn names(
         };
         notes.entry(&line.target).or_insert(Note {
             name: &line.name,
-            rect,
             spot: rect.center(),
             cells: 0,
             rank,
         });
     }
-    let mut order: Vec<Note> = notes.into_values().collect();
-    order.sort_by(|a, b| a.rank.cmp(&b.rank).then(b.cells.cmp(&a.cells)));
-    for note in order {
-        write(painter, &note, labels, paper);
-    }
-}
-
-fn write(painter: &Painter, note: &Note, labels: &mut Labels, paper: &Paper) {
-    let colour = if note.rank <= 3 {
-        paper.ink
-    } else {
-        paper.faint
-    };
-    let galley = painter.layout_no_wrap(note.name.to_owned(), ink::lettering(1.0), colour);
-    // Something long and thin covers little of the box around it: its name goes by a spot on it.
-    let full = note.cells as f32 > 0.45 * note.rect.area();
-    let thing = if full {
-        note.rect
-    } else {
-        Rect::from_center_size(note.spot, egui::vec2(6.0, 6.0))
-    };
-    let Some(placed) = labels.place(galley.size(), thing) else {
-        return;
-    };
-    if let Some(end) = placed.leader {
-        ink::line(painter, &[end, note.spot], 0.8, colour, Dash::Full);
-        painter.circle_filled(note.spot, 1.8, colour);
-    }
-    let plate = placed.rect.expand2(egui::vec2(2.0, 0.0));
-    painter.rect_filled(plate, 1.0, paper.sheet.gamma_multiply(0.8));
-    painter.galley(placed.rect.left_top(), galley, colour);
+    let shows = |note: &Note| rect.shrink(4.0).contains(note.spot);
+    notes.into_values().filter(shows).collect()
 }

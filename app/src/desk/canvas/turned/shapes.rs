@@ -42,10 +42,25 @@ pub struct Shape {
     pub skin: Skin,
 }
 
+/// What a line in space stands for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum LineOf {
+    /// The walls of the cavity.
+    Wall,
+    /// The rim of an exit.
+    Exit,
+    /// A pocket with slack in it.
+    Pocket,
+    /// The room where something is in the way.
+    InTheWay,
+}
+
 /// A line in space.
 pub struct Line {
     /// What it belongs to.
     pub target: Target,
+    /// What it stands for.
+    pub kind: LineOf,
     /// What the installer calls it.
     pub name: String,
     /// Its points, mm.
@@ -113,6 +128,7 @@ impl Shapes {
 fn lines(model: &Model) -> Vec<Line> {
     let wall = |points: Vec<DVec3>| Line {
         target: Target::Walls,
+        kind: LineOf::Wall,
         name: String::new(),
         points,
     };
@@ -129,8 +145,21 @@ fn lines(model: &Model) -> Vec<Line> {
         }
     }
     lines.extend(rings.into_iter().map(wall));
+    for clash in &model.clashes {
+        let Some(target) = clash.against.as_ref().or(clash.piece.as_ref()) else {
+            continue;
+        };
+        let [min, max] = clash.room;
+        lines.extend(edges(&Bounds { min, max }).into_iter().map(|ends| Line {
+            target: target.clone(),
+            kind: LineOf::InTheWay,
+            name: String::new(),
+            points: ends.to_vec(),
+        }));
+    }
     lines.extend(model.holes.iter().map(|hole| Line {
         target: hole.target.clone(),
+        kind: LineOf::Exit,
         name: hole.name.clone(),
         points: hole.rim.clone(),
     }));
@@ -142,6 +171,7 @@ fn lines(model: &Model) -> Vec<Line> {
         let [min, max] = pocket.room;
         lines.extend(edges(&Bounds { min, max }).into_iter().map(|ends| Line {
             target: pocket.target.clone(),
+            kind: LineOf::Pocket,
             name: pocket.name.clone(),
             points: ends.to_vec(),
         }));

@@ -7,7 +7,7 @@ use geometry::sight::{Eye, Place, Run, Seen, Sight, Standing};
 use glam::{DVec2, DVec3};
 
 use super::ink::{self, Dash};
-use super::shapes::{Shape, Shapes};
+use super::shapes::{LineOf, Shape, Shapes};
 use crate::desk::canvas::paint::{Attention, edge_dash};
 use crate::desk::edit::Target;
 use crate::desk::model::{Known, Part};
@@ -177,18 +177,19 @@ impl Picture {
             return;
         };
         let on = attention.is_on(&line.target);
-        let (weight, colour) = match (&line.target, on) {
-            (_, true) => (2.2, paper.lit),
-            (Target::Walls, _) => (0.8, paper.rule),
-            _ => (1.2, paper.ink),
+        let (weight, colour) = match line.kind {
+            LineOf::InTheWay => (2.0, paper.in_the_way),
+            _ if on => (2.2, paper.lit),
+            LineOf::Wall => (0.8, paper.rule),
+            LineOf::Exit | LineOf::Pocket => (1.2, paper.ink),
         };
-        match (&line.target, run.shows) {
-            (Target::Pocket(_), true) => ink::line(painter, &ends, weight, colour, Dash::DoubleDot),
+        match (line.kind, run.shows) {
+            (LineOf::Pocket, true) => ink::line(painter, &ends, weight, colour, Dash::DoubleDot),
             (_, true) => {
                 painter.line_segment(ends, Stroke::new(weight, colour));
             }
-            (Target::Walls | Target::Pocket(_), false) if !on => {}
-            (_, false) => ink::line(painter, &ends, 0.8, colour, Dash::Hidden),
+            (LineOf::Wall | LineOf::Pocket, false) if !on => {}
+            (_, false) => ink::line(painter, &ends, 0.7 * weight, colour, Dash::Hidden),
         }
     }
 
@@ -208,7 +209,7 @@ impl Picture {
             .filter(|run| run.skin >= shapes.shapes.len() && run.shows);
         let line = line
             .filter_map(|run| Some((run, shapes.lines.get(run.skin - shapes.shapes.len())?)))
-            .filter(|(_, line)| line.target != Target::Walls)
+            .filter(|(_, line)| matches!(line.kind, LineOf::Exit | LineOf::Pocket))
             .find(|(run, _)| {
                 super::super::polygon::distance_to_segment(place, run.from, run.to) <= reach
             });

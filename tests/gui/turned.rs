@@ -34,10 +34,10 @@ fn it_opens_alone_and_beside_the_sections_and_goes_again() {
         &harness,
         "Turned view, from 37° to the right, 29° above"
     ));
-    assert!(says(&harness, "From above, cut at"));
+    assert!(says(&harness, "From the side, cut at"));
     harness.key_press_modifiers(egui::Modifiers::COMMAND, egui::Key::D);
     harness.run();
-    assert!(says(&harness, "Turned view,") && !says(&harness, "From above, cut at"));
+    assert!(says(&harness, "Turned view,") && !says(&harness, "From the side, cut at"));
     harness.key_press_modifiers(egui::Modifiers::COMMAND, egui::Key::D);
     harness.run();
     assert!(!says(&harness, "Turned view,") && says(&harness, "From above, cut at"));
@@ -151,7 +151,7 @@ fn pointing_at_a_lead_tells_its_way_and_lights_it_everywhere() {
     for text in [
         format!("laid: way {}", figures.bare(route.length)),
         format!("its rule {}", figures.bare(route.rule_radius)),
-        format!("nearest the {}, {}", near.name, figures.bare(near.gap)),
+        format!("least gap {}, to the {}", figures.bare(near.gap), near.name),
     ] {
         assert!(says(&harness, &text), "{text}");
     }

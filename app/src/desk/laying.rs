@@ -138,6 +138,8 @@ impl Laying {
                     let job = Job::clone(&run.job);
                     let routed = *routed;
                     self.take_as(Arc::new(LaidJob { job, routed }));
+                    // A search for any other job would have been dropped.
+                    self.current = true;
                     return true;
                 }
                 Err(TryRecvError::Empty) => return false,

@@ -61,24 +61,25 @@ impl Layer {
             let (start, step) = (start as f32, slope[0] as f32);
             let away = &mut self.away[cells.clone()];
             let facet = &mut self.facet[cells.clone()];
+            // Both stores whatever comes of it: without branches the loop takes
+            // several cells at once.
             match before {
                 None => {
                     for (i, (away, facet)) in away.iter_mut().zip(facet).enumerate() {
                         let here = start + step * i as f32;
-                        if here < *away {
-                            (*away, *facet) = (here, number);
-                        }
+                        let nearer = here < *away;
+                        *away = if nearer { here } else { *away };
+                        *facet = if nearer { number } else { *facet };
                     }
                 }
                 Some(before) => {
                     let solid = &before.away[cells];
-                    for (i, ((away, facet), solid)) in
-                        away.iter_mut().zip(facet).zip(solid).enumerate()
-                    {
+                    let layers = away.iter_mut().zip(facet).zip(solid);
+                    for (i, ((away, facet), solid)) in layers.enumerate() {
                         let here = start + step * i as f32;
-                        if here < *away && here < *solid {
-                            (*away, *facet) = (here, number);
-                        }
+                        let nearer = here < away.min(*solid);
+                        *away = if nearer { here } else { *away };
+                        *facet = if nearer { number } else { *facet };
                     }
                 }
             }

@@ -135,28 +135,29 @@ impl Sight {
     /// Paints the picture, row by row from the top left.
     ///
     /// * `tone`: of a facet, asked once for every facet that faces the eye
-    /// * `through`: how much of a see-through facet's tone shows, 0 to 1
-    pub fn paint(
+    /// * `over`: a see-through facet's tone over what is behind it
+    pub fn paint<T: Copy>(
         &self,
-        sheet: [u8; 3],
-        through: f32,
-        tone: &dyn Fn(Seen) -> [u8; 3],
-    ) -> Vec<[u8; 3]> {
-        let tones: Vec<[u8; 3]> = self.numbers.iter().map(|&seen| tone(seen)).collect();
-        let share = (through.clamp(0.0, 1.0) * 256.0) as u32;
-        let blend = |under: u8, over: u8| {
-            ((u32::from(under) * (256 - share) + u32::from(over) * share) >> 8) as u8
+        sheet: T,
+        tone: impl Fn(Seen) -> T,
+        over: impl Fn(T, T) -> T,
+    ) -> Vec<T> {
+        let tones: Vec<T> = self.numbers.iter().map(|&seen| tone(seen)).collect();
+        let of = |name: u32| tones.get(name as usize).copied();
+        let cells = self.solid.facet.iter().zip(&self.through.facet);
+        let paint = |(&solid, &through): (&u32, &u32)| {
+            let under = if solid == NONE {
+                sheet
+            } else {
+                of(solid).unwrap_or(sheet)
+            };
+            if through == NONE {
+                under
+            } else {
+                of(through).map_or(under, |tone| over(under, tone))
+            }
         };
-        let of = |name: u32| tones.get(name as usize);
-        (self.solid.facet.iter().zip(&self.through.facet))
-            .map(|(&solid, &over)| {
-                let under = *of(solid).unwrap_or(&sheet);
-                match of(over) {
-                    None => under,
-                    Some(over) => [0, 1, 2].map(|i| blend(under[i], over[i])),
-                }
-            })
-            .collect()
+        cells.map(paint).collect()
     }
 
     /// The nearest solid skin within so many cells of a place, else the
@@ -193,7 +194,7 @@ impl Sight {
     /// Where each of `skins` skins shows: the box around its cells (left, top,
     /// right, bottom), and one of them near its middle.
     pub fn places(&self, skins: usize) -> Vec<Option<Place>> {
-        const EVERY: usize = 3;
+        const EVERY: usize = 5;
         let [width, height] = self.size();
         let mut places: Vec<Option<Place>> = vec![None; skins];
         let cells = |visit: &mut dyn FnMut(usize, DVec2)| {
@@ -330,11 +331,10 @@ mod tests {
         assert_eq!(sight.under(DVec2::new(20.0, 20.0), 3.0), Some(1));
         assert_eq!(sight.under(DVec2::new(12.0, 12.0), 1.0), Some(0));
         assert_eq!(sight.under(DVec2::new(2.0, 2.0), 1.0), None);
-        let picture = sight.paint([255; 3], 0.5, &|seen| {
-            if seen.skin == 0 { [0; 3] } else { [100; 3] }
-        });
-        assert_eq!(picture[20 * 40 + 20], [50; 3]);
-        assert_eq!(picture[12 * 40 + 12], [127; 3]);
-        assert_eq!(picture[0], [255; 3]);
+        let tone = |seen: Seen| if seen.skin == 0 { 0 } else { 100 };
+        let picture = sight.paint(255, tone, |under, over| (under + over) / 2);
+        assert_eq!(picture[20 * 40 + 20], 50);
+        assert_eq!(picture[12 * 40 + 12], 127);
+        assert_eq!(picture[0], 255);
     }
 }

@@ -12,7 +12,7 @@ use acceptance::window;
 use egui::Theme;
 use rustix::time::{ClockId, clock_gettime};
 use seatwell::desk::Settings;
-use seatwell::desk::edit::{Ask, TurnedShown};
+use seatwell::desk::edit::{Ask, Edit, TurnedShown};
 use seatwell::desk::laying::Doing;
 
 const FRAMES: usize = 300;
@@ -61,6 +61,9 @@ fn main() {
         let ctx = harness.ctx.clone();
         if laid {
             harness.state_mut().lay_here(&ctx);
+            // The job is another one now: what was laid stays, and is laid anew.
+            let edit = Edit::ProudLimit(Some(4.0));
+            harness.state_mut().ask(&ctx, Ask::Edit(edit, None));
         }
         for ask in [Ask::Turned(shown), Ask::Lay(true)] {
             harness.state_mut().ask(&ctx, ask);

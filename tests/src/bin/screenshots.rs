@@ -101,6 +101,15 @@ fn pictures() -> Vec<Picture> {
         laid("turned-large-light", LARGE, Theme::Light, turned()),
         laid("turned-large-dark", LARGE, Theme::Dark, turned()),
         laid("laid-light", SMALL, Theme::Light, Vec::new()),
+        laid(
+            "laid-both",
+            SMALL,
+            Theme::Dark,
+            vec![
+                Ask::Turned(TurnedShown::Beside),
+                Ask::Edit(Edit::ProudLimit(Some(4.0)), None),
+            ],
+        ),
         laid("laid-large-light", LARGE, Theme::Light, Vec::new()),
         laid("laid-large-dark", LARGE, Theme::Dark, Vec::new()),
         laid(

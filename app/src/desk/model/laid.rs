@@ -206,11 +206,11 @@ fn route_facts(route: &Route) -> Vec<Fact> {
         None => facts.push(Fact::words("", "no bend")),
     }
     if let Some(near) = &route.nearest {
-        facts.push(Fact::length(
-            &format!("nearest the {},", near.name),
-            near.gap.into(),
-        ));
-        facts.push(Fact::length("over the room it asks", near.spare.into()));
+        // "floor, depth 200 to 225": where on the floor can be seen.
+        let name = near.name.split(',').next().unwrap_or(&near.name);
+        facts.push(Fact::length("least gap", near.gap.into()));
+        facts.push(Fact::words("to the", name));
+        facts.push(Fact::length("to spare there", near.spare.into()));
     }
     match &route.slack {
         Some(slack) if slack.short_by > 0.0 => {

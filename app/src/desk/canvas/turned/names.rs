@@ -16,6 +16,8 @@ use crate::desk::theme::Paper;
 
 /// Things of which fewer cells show have no name, unless lit.
 const FEWEST: usize = 60;
+/// Panes narrower than this name only what is lit or in the way, points.
+const NARROW: f32 = 520.0;
 /// Width of a column of names, points.
 pub const COLUMN: f32 = 122.0;
 
@@ -50,6 +52,7 @@ pub fn names(
         .y;
     let room = 2 * ((pane.height() / (line + 4.0)) as usize);
     let mut notes = notes(picture, shapes, shown, rect);
+    notes.retain(|note| rect.width() >= NARROW || note.rank <= 1);
     notes.sort_by(|a, b| a.rank.cmp(&b.rank).then(b.cells.cmp(&a.cells)));
     notes.truncate(room);
     let galleys: Vec<_> = notes
@@ -101,7 +104,11 @@ pub fn names(
 
 /// Room for one column of names in a pane, points.
 pub fn column(rect: Rect) -> f32 {
-    COLUMN.min(0.2 * rect.width())
+    if rect.width() < NARROW {
+        0.16 * rect.width()
+    } else {
+        COLUMN
+    }
 }
 
 fn notes<'a>(picture: &Picture, shapes: &'a Shapes, shown: Shown, rect: Rect) -> Vec<Note<'a>> {

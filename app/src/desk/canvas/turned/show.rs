@@ -14,9 +14,9 @@ use crate::desk::model::{Known, Part};
 use crate::desk::theme::{Paper, Tone, mix};
 
 /// Most cells of a picture; a larger one is drawn coarser.
-const MOST_CELLS: f64 = 1_600_000.0;
-/// How much of a see-through thing's tone is seen.
-const TINT: f32 = 0.3;
+const MOST_CELLS: f64 = 450_000.0;
+/// How much of a see-through thing's tone is seen, of 256.
+const TINT: u16 = 77;
 /// How near the pointer must come, points.
 const REACH: f64 = 5.0;
 
@@ -110,20 +110,14 @@ impl Picture {
         let tone = |seen: Seen| {
             let shape = &shapes.shapes[seen.skin as usize];
             let normal = shape.skin.facets[seen.facet as usize].normal;
-            let [r, g, b, _] = shade(shape, normal.dot(light), attention, paper).to_array();
-            [r, g, b]
+            shade(shape, normal.dot(light), attention, paper)
         };
-        let [r, g, b, _] = paper.sheet.to_array();
-        let pixels = self.sight.paint([r, g, b], TINT, &tone);
-        let pixels = pixels
-            .into_iter()
-            .map(|[r, g, b]| Color32::from_rgb(r, g, b))
-            .collect();
+        let pixels = self.sight.paint(paper.sheet, tone, tinted);
         let image = ColorImage::new(size, pixels);
         match &mut self.texture {
-            Some(texture) => texture.set(image, TextureOptions::NEAREST),
+            Some(texture) => texture.set(image, TextureOptions::LINEAR),
             None => {
-                self.texture = Some(ctx.load_texture("turned view", image, TextureOptions::NEAREST))
+                self.texture = Some(ctx.load_texture("turned view", image, TextureOptions::LINEAR))
             }
         }
     }
@@ -250,6 +244,18 @@ impl Picture {
             ink::vec(rect.center()) + of.eye.see(point).truncate(),
         ))
     }
+}
+
+/// A see-through tone over another.
+fn tinted(under: Color32, over: Color32) -> Color32 {
+    let blend = |under: u8, over: u8| {
+        ((u16::from(under) * (256 - TINT) + u16::from(over) * TINT) >> 8) as u8
+    };
+    Color32::from_rgb(
+        blend(under.r(), over.r()),
+        blend(under.g(), over.g()),
+        blend(under.b(), over.b()),
+    )
 }
 
 /// The tone of a facet: the thing's own, lighter where it faces the light.

@@ -124,9 +124,9 @@ pub fn turned_ui(ui: &mut Ui, rect: Rect, state: &mut Turned, shown: Shown, asks
     response.widget_info(|| WidgetInfo::labeled(Role::Canvas, true, &label));
     hand::hand(ui, &response, rect, state);
     if !state.moved_by_hand {
-        let column = f64::from(names::column(rect));
+        let aside = f64::from(names::aside(rect));
         let size = DVec2::new(rect.width().into(), rect.height().into())
-            - 2.0 * DVec2::new(column + MARGIN, MARGIN);
+            - 2.0 * DVec2::new(aside + MARGIN, MARGIN);
         state.eye = state
             .eye
             .fitted(shown.model.heart(), size.max(DVec2::splat(20.0)));

@@ -19,7 +19,7 @@ const FEWEST: usize = 60;
 /// Panes narrower than this name only what is lit or in the way, points.
 const NARROW: f32 = 520.0;
 /// Width of a column of names, points.
-pub const COLUMN: f32 = 122.0;
+const COLUMN: f32 = 122.0;
 
 /// What would be written.
 struct Note<'a> {
@@ -102,12 +102,18 @@ pub fn names(
     }
 }
 
-/// Room for one column of names in a pane, points.
-pub fn column(rect: Rect) -> f32 {
+/// Width of one column of names in a pane, points.
+fn column(rect: Rect) -> f32 {
+    COLUMN.min(0.25 * rect.width())
+}
+
+/// Room beside the drawing on either side, points. The few names of a narrow
+/// pane may lie over its edge.
+pub fn aside(rect: Rect) -> f32 {
     if rect.width() < NARROW {
-        0.16 * rect.width()
+        0.1 * rect.width()
     } else {
-        COLUMN
+        column(rect)
     }
 }
 

@@ -149,6 +149,18 @@ fn press_once(harness: &mut Harness<'static, Desk>, label: &str) {
 }
 
 #[test]
+fn a_unit_that_does_not_go_in_is_never_said_to_stand_by_its_leads() {
+    let mut harness = open("camper");
+    let ctx = harness.ctx.clone();
+    type_into(&mut harness, "opening: width", "100");
+    harness.state_mut().lay_here(&ctx);
+    harness.run();
+    assert!(harness.state().model().laid_now().is_some());
+    assert!(says(&harness, "Does not go through the opening"));
+    assert!(says(&harness, "Its leads alone:"));
+}
+
+#[test]
 fn the_toggle_is_a_plain_control() {
     let mut harness = open("camper");
     press(&mut harness, "Lay the leads");

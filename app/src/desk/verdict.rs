@@ -17,7 +17,7 @@ use crate::figures::Figures;
 pub fn verdict_ui(ui: &mut Ui, model: &Model, doing: Doing, figures: Figures, asks: &mut Vec<Ask>) {
     ui.horizontal_top(|ui| {
         ui.spacing_mut().item_spacing.x = 10.0;
-        let laid = model.laid_now();
+        let laid = model.laid_verdict();
         let quick = model.fit.as_ref().map(|fit| fit.verdict);
         let verdict = laid.map(|laid| laid.of.routed.verdict).or(quick);
         mark(ui, verdict, 34.0);
@@ -77,8 +77,13 @@ fn laying_line(ui: &mut Ui, model: &Model, doing: Doing, figures: Figures, asks:
             _ => {}
         }
         if let Some(laid) = &model.laid {
-            if laid.stale {
-                let text = format!("Of an earlier state: {}", laid.headline);
+            if model.laid_verdict().is_none() {
+                let of = if laid.stale {
+                    "Of an earlier state"
+                } else {
+                    "Its leads alone"
+                };
+                let text = format!("{of}: {}", laid.headline);
                 ui.add(Label::new(RichText::new(text).small().weak()));
             } else {
                 ui.add(small(&laid.beside));

@@ -256,10 +256,11 @@ impl Desk {
     fn carry_out(&mut self, ctx: &egui::Context, asks: Vec<Ask>) {
         let before = (self.document.revision(), self.settings.figures);
         let mut pointed = None;
+        let mut settled = false;
         for ask in asks {
             match ask {
                 Ask::Edit(edit, gesture) => self.document.apply(edit, gesture),
-                Ask::Settle => self.document.settle(),
+                Ask::Settle => settled = true,
                 Ask::Undo => {
                     fields::forget_drafts(ctx);
                     self.document.undo();
@@ -317,6 +318,10 @@ impl Desk {
                 Ask::Save => self.save(ctx),
                 Ask::SaveAs => self.ask_path(ctx, Purpose::SaveAs),
             }
+        }
+        // A slow frame may bring the last figure and the Enter after it together.
+        if settled {
+            self.document.settle();
         }
         if self.view.pointed != pointed {
             self.view.pointed = pointed;

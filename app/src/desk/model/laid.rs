@@ -71,7 +71,10 @@ impl Model {
         };
         let routed = &of.routed;
         let stale = of.job != *job;
-        if !stale && let Some(layout) = &self.layout {
+        if !stale
+            && fit.proud.is_some()
+            && let Some(layout) = &self.layout
+        {
             let stops = routed.stopped_by.iter();
             self.clashes = stops
                 .filter_map(|stop| clashes::clash(stop, layout))
@@ -98,6 +101,13 @@ impl Model {
     /// The laid leads, when they are of the job as it stands.
     pub fn laid_now(&self) -> Option<&Laid> {
         self.laid.as_ref().filter(|laid| !laid.stale)
+    }
+
+    /// The laid leads, when the verdict may rest on them: they are of the job as
+    /// it stands, and the unit goes through its opening.
+    pub fn laid_verdict(&self) -> Option<&Laid> {
+        let goes_in = self.fit.as_ref().is_some_and(|fit| fit.proud.is_some());
+        self.laid_now().filter(|_| goes_in)
     }
 
     /// How far the lead that the quick rule names passes from what it names, mm.

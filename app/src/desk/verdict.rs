@@ -39,11 +39,23 @@ pub fn verdict_ui(ui: &mut Ui, model: &Model, doing: Doing, figures: Figures, as
     });
 }
 
+/// From this height on targets are large, points.
+const LARGE: f32 = 40.0;
+
 /// Whether leads are laid, what is being done about it, and the other figure:
 /// the quick rule's beside the routed one, or the last routed one in grey.
 fn laying_line(ui: &mut Ui, model: &Model, doing: Doing, figures: Figures, asks: &mut Vec<Ask>) {
     let small = |text: &str| Label::new(RichText::new(text).small());
-    low_rows(ui, |ui| {
+    // Low as the lines around it, unless targets are to be large.
+    let large = ui.spacing().interact_size.y >= LARGE;
+    let rows = |ui: &mut Ui, content: &mut dyn FnMut(&mut Ui)| {
+        if large {
+            ui.horizontal_wrapped(content);
+        } else {
+            low_rows(ui, content);
+        }
+    };
+    rows(ui, &mut |ui| {
         ui.spacing_mut().item_spacing = vec2(6.0, 2.0);
         let on = doing != Doing::Off;
         let toggle = ui.selectable_label(on, RichText::new("Lay the leads").small());
@@ -68,7 +80,8 @@ fn laying_line(ui: &mut Ui, model: &Model, doing: Doing, figures: Figures, asks:
             ui.add(small(&word));
         }
         let button = |ui: &mut Ui, word: &str| {
-            ui.add(egui::Button::new(RichText::new(word).small()).small())
+            let button = egui::Button::new(RichText::new(word).small());
+            ui.add(if large { button } else { button.small() })
                 .clicked()
         };
         match doing {

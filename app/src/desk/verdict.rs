@@ -58,9 +58,10 @@ fn laying_line(ui: &mut Ui, model: &Model, doing: Doing, figures: Figures, asks:
     rows(ui, &mut |ui| {
         ui.spacing_mut().item_spacing = vec2(6.0, 2.0);
         let on = doing != Doing::Off;
-        let toggle = ui.selectable_label(on, RichText::new("Lay the leads").small());
-        if toggle.clicked() {
-            asks.push(Ask::Lay(!on));
+        let mut wanted = on;
+        let toggle = ui.checkbox(&mut wanted, RichText::new("Lay the leads").small());
+        if toggle.changed() {
+            asks.push(Ask::Lay(wanted));
         }
         let word = match doing {
             Doing::Off => "the quick rule alone".to_owned(),

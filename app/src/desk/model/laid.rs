@@ -187,7 +187,12 @@ pub fn facts(model: &Model, target: &Target) -> Vec<Fact> {
     let mut facts = match target {
         Target::Lead(id) => {
             let route = routed.routes.iter().find(|route| route.lead == *id);
-            route.map_or(Vec::new(), route_facts)
+            let mut facts = route.map_or(Vec::new(), route_facts);
+            let exit = route.and_then(|route| route.exit.as_ref());
+            if let Some(loom) = exit.and_then(|exit| model.loom(exit)) {
+                facts.push(Fact::length("leaves in a loom of", loom.diameter.into()));
+            }
+            facts
         }
         Target::Module(id) => (routed.modules.iter().filter(|it| it.module == *id))
             .filter_map(|it| match &it.place {

@@ -1,6 +1,7 @@
 //! What an answer says, in sentences.
 
 pub mod looms;
+pub mod routed;
 
 use geometry::{Fit, ModuleRoom, Stop, StopKind, Sure, Verdict};
 
@@ -78,7 +79,16 @@ fn flush(fit: &Fit, figures: Figures) -> String {
 
 /// "the main plug meets the data module"
 pub fn meets(stop: &Stop) -> String {
-    format!("the {} meets the {}", stop.piece, stop.against)
+    format!("the {} meets {}", stop.piece, with_article(&stop.against))
+}
+
+/// A name in a sentence: "the rib", but "the other leads" and "several things together".
+fn with_article(name: &str) -> String {
+    if name.starts_with("the ") || name.starts_with("several ") {
+        name.to_owned()
+    } else {
+        format!("the {name}")
+    }
 }
 
 fn no_place(stop: &Stop, figures: Figures) -> String {

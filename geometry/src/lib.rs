@@ -86,6 +86,7 @@ pub mod routed;
 pub mod routing;
 pub mod seating;
 pub mod section;
+pub mod sight;
 pub mod slack;
 pub mod solids;
 pub mod space;

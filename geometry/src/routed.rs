@@ -20,6 +20,9 @@ pub struct Routed {
     /// Smallest proud found at which everything holds, mm; `None` when nothing
     /// was found that holds.
     pub proud: Option<f64>,
+    /// The proud at which the routes are laid, mm: `proud`, or the least possible
+    /// when nothing holds.
+    pub laid_at: f64,
     /// No way of any kind stands less proud than this, mm.
     pub lower_bound: f64,
     /// Every cable that runs in the cavity, in the order of the job; at `proud`,

@@ -125,3 +125,27 @@ fn the_quick_answer_follows_the_typing() {
         "the job itself stays as it is"
     );
 }
+
+#[test]
+fn figures_and_enter_in_one_slow_frame_are_one_step_with_what_was_typed_before() {
+    let mut harness = open("demo");
+    harness.get_by_label("opening: width").focus();
+    harness.run();
+    harness.key_press_modifiers(egui::Modifiers::COMMAND, egui::Key::A);
+    harness.event(egui::Event::Text("1".to_owned()));
+    harness.run();
+    for text in ["8", "3"] {
+        harness.event(egui::Event::Text(text.to_owned()));
+    }
+    harness.event(egui::Event::Key {
+        key: egui::Key::Enter,
+        physical_key: None,
+        pressed: true,
+        repeat: false,
+        modifiers: egui::Modifiers::NONE,
+    });
+    harness.run();
+    assert!(harness.state().document().is_changed());
+    press(&mut harness, "Undo");
+    assert!(!harness.state().document().is_changed());
+}

@@ -3,9 +3,11 @@
 mod drawing;
 mod editing;
 mod files;
+mod laying;
 mod looms;
 mod pictures;
 mod reading;
+mod turned;
 
 use acceptance::rasteriser::Rasteriser;
 use acceptance::window;

@@ -215,6 +215,26 @@ impl Target {
     }
 }
 
+/// Where the turned view is shown.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum TurnedShown {
+    /// Not at all.
+    Away,
+    /// Beside the sections.
+    Beside,
+    /// Alone.
+    Alone,
+}
+
+/// Kinds of things one may want to see through.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Kinds {
+    /// The unit and its mount.
+    Unit,
+    /// Obstacles, factory plugs, tabs.
+    Obstacles,
+}
+
 /// Light or dark paper.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub enum PaperChoice {
@@ -258,6 +278,16 @@ pub enum Ask {
     ShowAll,
     /// Show one view alone, or all three.
     Alone(Option<View>),
+    /// Show the turned view alone, beside the sections, or not at all.
+    Turned(TurnedShown),
+    /// Make things of a kind solid or see-through in the turned view.
+    SeeThrough(Kinds, bool),
+    /// Lay the leads whenever the job changes, or leave it.
+    Lay(bool),
+    /// Stop laying leads.
+    StopLaying,
+    /// Lay them after all.
+    GoOnLaying,
     /// Read another file.
     Open,
     /// Write the file.

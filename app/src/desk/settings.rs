@@ -12,6 +12,8 @@ pub struct Settings {
     pub paper: PaperChoice,
     /// Larger words and targets.
     pub large: bool,
+    /// Whether leads are laid whenever the job changes.
+    pub lay: bool,
 }
 
 impl Settings {

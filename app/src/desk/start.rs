@@ -43,6 +43,7 @@ impl Start {
             library,
             settings: Settings {
                 figures,
+                lay: true,
                 ..Settings::default()
             },
             dialogs: Box::new(SystemDialogs),

@@ -5,7 +5,7 @@ use std::path::PathBuf;
 use egui::{Key, KeyboardShortcut, Label, Modifiers, RichText, TextEdit, Ui};
 
 use super::document::Document;
-use super::edit::{Ask, PaperChoice};
+use super::edit::{Ask, PaperChoice, TurnedShown};
 use super::files::{Asking, Purpose};
 use super::settings::Settings;
 use super::theme::Paper;
@@ -113,6 +113,9 @@ const REDO: KeyboardShortcut =
     KeyboardShortcut::new(Modifiers::COMMAND.plus(Modifiers::SHIFT), Key::Z);
 const REDO_TOO: KeyboardShortcut = KeyboardShortcut::new(Modifiers::COMMAND, Key::Y);
 
+/// Shows the turned view alone.
+pub const TURNED: KeyboardShortcut = KeyboardShortcut::new(Modifiers::COMMAND, Key::D);
+
 /// What the keyboard asks for, wherever the focus is.
 pub fn shortcuts(ctx: &egui::Context, asks: &mut Vec<Ask>) {
     // The ones with more keys come first, or the shorter would swallow them.
@@ -123,6 +126,7 @@ pub fn shortcuts(ctx: &egui::Context, asks: &mut Vec<Ask>) {
         (REDO, Ask::Redo),
         (REDO_TOO, Ask::Redo),
         (UNDO, Ask::Undo),
+        (TURNED, Ask::Turned(TurnedShown::Alone)),
     ] {
         if ctx.input_mut(|input| input.consume_shortcut(&shortcut)) {
             asks.push(ask);

@@ -6,25 +6,103 @@ use geometry::Verdict;
 use super::canvas::hatch::Hatch;
 use super::canvas::ink;
 use super::edit::{Ask, Step};
+use super::laying::Doing;
 use super::model::{Alternative, Model};
 use super::theme::{Paper, mix, second};
+use crate::figures::Figures;
 
 /// Draws it.
-pub fn verdict_ui(ui: &mut Ui, model: &Model, asks: &mut Vec<Ask>) {
+///
+/// * `doing`: what the search that lays the leads is doing
+pub fn verdict_ui(ui: &mut Ui, model: &Model, doing: Doing, figures: Figures, asks: &mut Vec<Ask>) {
     ui.horizontal_top(|ui| {
         ui.spacing_mut().item_spacing.x = 10.0;
-        let verdict = model.fit.as_ref().map(|fit| fit.verdict);
+        let laid = model.laid_verdict();
+        let quick = model.fit.as_ref().map(|fit| fit.verdict);
+        let verdict = laid.map(|laid| laid.of.routed.verdict).or(quick);
         mark(ui, verdict, 34.0);
         ui.vertical(|ui| {
             ui.spacing_mut().item_spacing.y = 2.0;
-            ui.add(Label::new(RichText::new(&model.headline).heading()).wrap());
-            if !model.second_line.is_empty() {
-                ui.add(Label::new(RichText::new(&model.second_line).text_style(second())).wrap());
+            let (headline, second_line) = laid
+                .map_or((&model.headline, &model.second_line), |laid| {
+                    (&laid.headline, &laid.second_line)
+                });
+            ui.add(Label::new(RichText::new(headline).heading()).wrap());
+            if !second_line.is_empty() {
+                ui.add(Label::new(RichText::new(second_line).text_style(second())).wrap());
             }
+            laying_line(ui, model, doing, figures, asks);
             problem_lines(ui, model);
             alternatives_line(ui, model, asks);
             cautions_line(ui, model, asks);
         });
+    });
+}
+
+/// From this height on targets are large, points.
+const LARGE: f32 = 40.0;
+
+/// Whether leads are laid, what is being done about it, and the other figure:
+/// the quick rule's beside the routed one, or the last routed one in grey.
+fn laying_line(ui: &mut Ui, model: &Model, doing: Doing, figures: Figures, asks: &mut Vec<Ask>) {
+    let small = |text: &str| Label::new(RichText::new(text).small());
+    // Low as the lines around it, unless targets are to be large.
+    let large = ui.spacing().interact_size.y >= LARGE;
+    let rows = |ui: &mut Ui, content: &mut dyn FnMut(&mut Ui)| {
+        if large {
+            ui.horizontal_wrapped(content);
+        } else {
+            low_rows(ui, content);
+        }
+    };
+    rows(ui, &mut |ui| {
+        ui.spacing_mut().item_spacing = vec2(6.0, 2.0);
+        let on = doing != Doing::Off;
+        let mut wanted = on;
+        let toggle = ui.checkbox(&mut wanted, RichText::new("Lay the leads").small());
+        if toggle.changed() {
+            asks.push(Ask::Lay(wanted));
+        }
+        let word = match doing {
+            Doing::Off => "the quick rule alone".to_owned(),
+            Doing::NoJob => "waits for a job that can be answered".to_owned(),
+            Doing::Waiting | Doing::Laying(None) => "laying leads ...".to_owned(),
+            Doing::Laying(Some(looking)) => {
+                format!(
+                    "laying leads at {} proud ...",
+                    figures.length(looking.proud)
+                )
+            }
+            Doing::Laid => String::new(),
+            Doing::Stopped => "stopped".to_owned(),
+            Doing::Broken => "the search broke off; the quick rule stands".to_owned(),
+        };
+        if !word.is_empty() {
+            ui.add(small(&word));
+        }
+        let button = |ui: &mut Ui, word: &str| {
+            let button = egui::Button::new(RichText::new(word).small());
+            ui.add(if large { button } else { button.small() })
+                .clicked()
+        };
+        match doing {
+            Doing::Laying(_) if button(ui, "Stop") => asks.push(Ask::StopLaying),
+            Doing::Stopped | Doing::Broken if button(ui, "Go on") => asks.push(Ask::GoOnLaying),
+            _ => {}
+        }
+        if let Some(laid) = &model.laid {
+            if model.laid_verdict().is_none() {
+                let of = if laid.stale {
+                    "Of an earlier state"
+                } else {
+                    "Its leads alone"
+                };
+                let text = format!("{of}: {}", laid.headline);
+                ui.add(Label::new(RichText::new(text).small().weak()));
+            } else {
+                ui.add(small(&laid.beside));
+            }
+        }
     });
 }
 

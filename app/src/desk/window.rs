@@ -1,7 +1,9 @@
 //! One frame of the window: take what has arrived, draw, carry out what was asked.
 
 mod answering;
+mod asked;
 mod filing;
+mod laid;
 
 use egui::{CentralPanel, Frame, Margin, Panel, ScrollArea, Ui, ViewportCommand};
 use profiles::Library;
@@ -11,8 +13,8 @@ use super::card::{Card, open_step_ui, steps_ui};
 use super::chain_bar::chain_bar_ui;
 use super::document::Document;
 use super::edit::{Ask, Step, Target};
-use super::fields;
-use super::files::{Asking, FileDialogs, Purpose};
+use super::files::{Asking, FileDialogs};
+use super::laying::Laying;
 use super::loom::{LoomState, loom_ui};
 use super::model::{LaidUp, Model};
 use super::quick::{QuickState, quick_line, quick_ui};
@@ -34,6 +36,7 @@ pub struct Desk {
     laid_up: LaidUp,
     /// Whether what is behind has been shown to be so.
     behind_shown: bool,
+    laying: Laying,
     /// Revisions of all documents opened so far; keeps what is drawn apart.
     epoch: u64,
     view: ViewState,
@@ -78,6 +81,7 @@ impl Desk {
             model,
             laid_up,
             behind_shown: false,
+            laying: Laying::default(),
             epoch: 0,
             view,
             settings: start.settings,
@@ -134,7 +138,8 @@ impl Desk {
                 top::commands_ui(ui, &self.document, &self.settings, &names, asks);
                 self.strips(ui, asks);
                 ui.add_space(4.0);
-                verdict_ui(ui, &self.model, asks);
+                let doing = self.doing();
+                verdict_ui(ui, &self.model, doing, self.settings.figures, asks);
             });
         Panel::bottom("depth chain")
             .frame(board)
@@ -253,86 +258,6 @@ impl Desk {
         }
     }
 
-    fn carry_out(&mut self, ctx: &egui::Context, asks: Vec<Ask>) {
-        let before = (self.document.revision(), self.settings.figures);
-        let mut pointed = None;
-        for ask in asks {
-            match ask {
-                Ask::Edit(edit, gesture) => self.document.apply(edit, gesture),
-                Ask::Settle => self.document.settle(),
-                Ask::Undo => {
-                    fields::forget_drafts(ctx);
-                    self.document.undo();
-                }
-                Ask::Redo => {
-                    fields::forget_drafts(ctx);
-                    self.document.redo();
-                }
-                Ask::Point(target) => pointed = Some(target),
-                Ask::Choose(target) => self.choose(target),
-                Ask::Loom(exit) => {
-                    self.choose(Target::Exit(exit.clone()));
-                    self.view.step = Some(Step::Looms);
-                    self.view.loom.show(exit);
-                }
-                Ask::Mark(lead) => self.view.loom.mark(lead),
-                Ask::Step(step) => {
-                    self.view.quick.open = false;
-                    self.view.step = step;
-                    self.view.chosen = None;
-                }
-                Ask::Quick(open) => self.view.quick.open = open,
-                Ask::CutAt(view, at) => self.view.canvas.cuts[view as usize] = at,
-                Ask::CutThrough(target) => self.view.canvas.cut_through(&self.model, &target),
-                Ask::ShowAll => self.view.canvas.moved_by_hand = false,
-                Ask::Alone(view) => {
-                    self.view.canvas.alone = view;
-                    self.view.canvas.moved_by_hand = false;
-                }
-                Ask::Show(figures) => self.settings.figures = figures,
-                Ask::Paper(paper) => self.set(
-                    ctx,
-                    Settings {
-                        paper,
-                        ..self.settings
-                    },
-                ),
-                Ask::Large(large) => self.set(
-                    ctx,
-                    Settings {
-                        large,
-                        ..self.settings
-                    },
-                ),
-                Ask::Open => self.guarded(ctx, After::Open),
-                Ask::Begin(name) => self.guarded(ctx, After::Begin(name)),
-                Ask::BeginEmpty => self.guarded(ctx, After::BeginEmpty),
-                Ask::Save => self.save(ctx),
-                Ask::SaveAs => self.ask_path(ctx, Purpose::SaveAs),
-            }
-        }
-        if self.view.pointed != pointed {
-            self.view.pointed = pointed;
-            ctx.request_repaint();
-        }
-        if before != (self.document.revision(), self.settings.figures) {
-            self.refresh();
-            ctx.request_repaint();
-        }
-    }
-
-    fn choose(&mut self, target: Target) {
-        self.view.quick.open = false;
-        self.view.step = Some(target.step());
-        self.view.fresh = self.view.chosen.as_ref() != Some(&target);
-        self.view.chosen = Some(target);
-    }
-
-    fn set(&mut self, ctx: &egui::Context, settings: Settings) {
-        self.settings = settings;
-        settings.apply(ctx);
-    }
-
     /// The job's name stands on the window, with a star while changes are not saved.
     fn name_window(&mut self, ctx: &egui::Context) {
         let star = if self.document.is_changed() { "* " } else { "" };
@@ -361,6 +286,7 @@ impl eframe::App for Desk {
     fn ui(&mut self, ui: &mut Ui, _: &mut eframe::Frame) {
         let ctx = ui.ctx().clone();
         self.take_answers(&ctx);
+        self.attend_to_laying(&ctx);
         self.catch_up(&ctx);
         self.close_request(&ctx);
         let mut asks = Vec::new();

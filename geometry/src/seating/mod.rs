@@ -65,6 +65,10 @@ pub fn routed_on(
     voxel: f64,
     watch: &mut dyn FnMut(Looking) -> bool,
 ) -> Routed {
+    if fit.proud.is_none() {
+        // It does not go through the opening: there is nothing to lay.
+        return nothing(fit);
+    }
     let layout = lay_out(job, reading);
     let effort = Effort::default();
     let stiff = match reading {
@@ -163,6 +167,7 @@ impl Answer {
                     Proof::SearchGaveUp
                 },
                 proud,
+                laid_at: shown.proud,
                 lower_bound: least,
                 stow: stow::stowed(job, arrangement, &routes),
                 routes,
@@ -179,6 +184,7 @@ fn nothing(fit: &Fit) -> Routed {
         verdict: Verdict::Blocked,
         proof: Proof::SearchGaveUp,
         proud: None,
+        laid_at: fit.proud_lower_bound,
         lower_bound: fit.proud_lower_bound,
         routes: Vec::new(),
         stow: Stowage {

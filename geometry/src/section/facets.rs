@@ -116,7 +116,7 @@ fn ring(radius: f64, chord: f64) -> Vec<DVec2> {
 }
 
 /// A facet from corners that run counter-clockwise; `None` when it has no area.
-fn facet(corners: Vec<DVec3>) -> Option<Facet> {
+pub(super) fn facet(corners: Vec<DVec3>) -> Option<Facet> {
     let first = corners[0];
     let area: DVec3 = (corners[1..].windows(2))
         .map(|pair| (pair[0] - first).cross(pair[1] - first))

@@ -14,8 +14,10 @@ mod clip;
 mod facets;
 mod round;
 mod trace;
+mod tube;
 
 pub use facets::{FACET_CHORD, Facet, facets};
+pub use tube::{centreline, tube};
 
 /// Most that the side of a polygon strays from the curve it stands for, mm.
 pub const CHORD: f64 = 0.01;

@@ -3,14 +3,16 @@
 //! A folder as the first argument puts them there instead; the beginning of a
 //! name as the second makes those alone.
 
+use std::collections::BTreeMap;
 use std::path::PathBuf;
+use std::sync::Arc;
 
 use acceptance::window;
 use egui::Theme;
 use image::codecs::png::{CompressionType, FilterType, PngEncoder};
 use seatwell::desk::Settings;
 use seatwell::desk::canvas::camera::View;
-use seatwell::desk::edit::{Ask, Edit, ListEdit, Target};
+use seatwell::desk::edit::{Ask, Edit, ListEdit, Target, TurnedShown};
 
 /// One picture.
 struct Picture {
@@ -21,6 +23,8 @@ struct Picture {
     paper: Theme,
     /// What the hand does first.
     asks: Vec<Ask>,
+    /// Whether the leads are laid.
+    laid: bool,
 }
 
 const SMALL: [f32; 2] = [1280.0, 800.0];
@@ -47,6 +51,12 @@ fn pictures() -> Vec<Picture> {
         size,
         paper,
         asks: Vec::new(),
+        laid: false,
+    };
+    let laid = |name, size, paper, asks| Picture {
+        asks,
+        laid: true,
+        ..plain(name, "demo", size, paper)
     };
     let lead = Target::Lead("L5".to_owned());
     let rib = Target::Obstacle("R1".to_owned());
@@ -83,6 +93,32 @@ fn pictures() -> Vec<Picture> {
             ..plain("loom-too-thick", "demo", SMALL, Theme::Light)
         },
     ]);
+    let turned = || vec![Ask::Turned(TurnedShown::Alone)];
+    let video = Target::Lead("L5".to_owned());
+    all.extend([
+        laid("turned-light", SMALL, Theme::Light, turned()),
+        laid("turned-dark", SMALL, Theme::Dark, turned()),
+        laid("turned-large-light", LARGE, Theme::Light, turned()),
+        laid("turned-large-dark", LARGE, Theme::Dark, turned()),
+        laid("laid-light", SMALL, Theme::Light, Vec::new()),
+        laid(
+            "laid-both",
+            SMALL,
+            Theme::Dark,
+            vec![
+                Ask::Turned(TurnedShown::Beside),
+                Ask::Edit(Edit::ProudLimit(Some(4.0)), None),
+            ],
+        ),
+        laid("laid-large-light", LARGE, Theme::Light, Vec::new()),
+        laid("laid-large-dark", LARGE, Theme::Dark, Vec::new()),
+        laid(
+            "laid-lead",
+            LARGE,
+            Theme::Light,
+            vec![Ask::Choose(video.clone()), Ask::CutThrough(video)],
+        ),
+    ]);
     for (name, _) in profiles::embedded_jobs()
         .into_iter()
         .filter(|(name, _)| *name != profiles::DEMO)
@@ -116,10 +152,19 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
         only.as_ref()
             .is_none_or(|only| name.starts_with(only.as_str()))
     };
+    let mut laid = BTreeMap::new();
     for picture in pictures().into_iter().filter(|it| wanted(it.name)) {
         let start = window::start(picture.job, Settings::default());
         let (mut harness, rasteriser) = window::harness(start, picture.size, picture.paper);
         let ctx = harness.ctx.clone();
+        if picture.laid {
+            match laid.get(picture.job) {
+                Some(known) => harness.state_mut().lay_as(&ctx, Arc::clone(known)),
+                None => harness.state_mut().lay_here(&ctx),
+            }
+            let found = harness.state().laying().answer().cloned();
+            laid.extend(found.map(|found| (picture.job, found)));
+        }
         for ask in picture.asks {
             harness.state_mut().ask(&ctx, ask);
         }

@@ -132,7 +132,8 @@ impl Drawing {
     }
 }
 
-fn stands(body: &Body, plane: f64) -> Standing {
+/// How a body stands to the cutting plane.
+pub fn stands(body: &Body, plane: f64) -> Standing {
     if !body.slices.is_empty() {
         Standing::Cut
     } else if body.away[0] >= plane - 1e-9 {

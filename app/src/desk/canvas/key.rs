@@ -7,14 +7,16 @@ use super::camera::View;
 use super::hatch::Hatch;
 use super::ink::{self, Dash};
 use super::{CanvasState, Shown, scale_bar};
-use crate::desk::edit::Ask;
+use crate::desk::edit::{Ask, TurnedShown};
 use crate::desk::model::facts_of;
 use crate::desk::theme::{Paper, Tone, mix};
+use crate::desk::top::TURNED;
 
 /// Draws it.
 pub fn key_ui(ui: &mut Ui, state: &CanvasState, shown: Shown, asks: &mut Vec<Ask>) {
     let paper = Paper::current(ui.ctx());
-    ui.horizontal(|ui| {
+    ui.horizontal_wrapped(|ui| {
+        ui.spacing_mut().item_spacing.x = 4.0;
         if ui.button("Show all").clicked() {
             asks.push(Ask::ShowAll);
         }
@@ -24,17 +26,41 @@ pub fn key_ui(ui: &mut Ui, state: &CanvasState, shown: Shown, asks: &mut Vec<Ask
             (Some(View::FromAbove), "B", "from above alone"),
             (Some(View::FromSide), "C", "from the side alone"),
         ] {
-            let response = ui
-                .selectable_label(state.alone == view, word)
-                .accessible_name(name);
+            let is_so = state.alone == view && !state.turned.is_alone();
+            let response = ui.selectable_label(is_so, word).accessible_name(name);
             if response.clicked() {
                 asks.push(Ask::Alone(view));
             }
         }
+        let alone = state.turned.is_alone();
+        let response = ui
+            .selectable_label(alone, "D")
+            .on_hover_text(ui.ctx().format_shortcut(&TURNED))
+            .accessible_name("turned view alone");
+        if response.clicked() {
+            asks.push(Ask::Turned(TurnedShown::Alone));
+        }
+        let beside = state.turned.shown == Some(TurnedShown::Beside);
+        let response = ui
+            .selectable_label(beside, "+D")
+            .accessible_name("turned view beside the others");
+        if response.clicked() {
+            let next = if beside {
+                TurnedShown::Away
+            } else {
+                TurnedShown::Beside
+            };
+            asks.push(Ask::Turned(next));
+        }
     });
     ui.horizontal(|ui| {
         ui.spacing_mut().interact_size.y = 20.0;
-        scale_bar(ui, state.camera.scale, shown, &paper);
+        let scale = if state.turned.is_alone() {
+            state.turned.eye.scale
+        } else {
+            state.camera.scale
+        };
+        scale_bar(ui, scale, shown, &paper);
     });
     ui.add_space(2.0);
     swatches(ui, &paper);

@@ -1,5 +1,6 @@
 //! The drawing: three linked sections on paper, one camera.
 
+pub mod bands;
 pub mod camera;
 mod dims;
 pub mod drawing;
@@ -7,6 +8,7 @@ pub mod hatch;
 pub mod ink;
 mod key;
 mod labels;
+mod leads;
 mod notes;
 mod paint;
 mod panes;
@@ -14,13 +16,15 @@ mod pick;
 mod planes;
 pub mod polygon;
 pub mod scale_bar;
+pub mod turned;
 
 use egui::{Rect, Ui};
 use glam::DVec2;
 
 use camera::{Camera, View};
+use turned::{Turned, turned_ui};
 
-use super::edit::{Ask, Target};
+use super::edit::{Ask, Target, TurnedShown};
 use super::model::{Model, Outlines};
 use super::theme::Paper;
 use crate::figures::Figures;
@@ -38,6 +42,8 @@ pub struct CanvasState {
     pub alone: Option<View>,
     /// Whether the camera keeps everything in sight until a hand moves it.
     pub moved_by_hand: bool,
+    /// The view from any side.
+    pub turned: Turned,
     outlines: Outlines,
 }
 
@@ -46,7 +52,32 @@ impl CanvasState {
     pub fn begin(&mut self, model: &Model) {
         self.outlines.clear();
         self.moved_by_hand = false;
+        self.turned.begin();
         self.cut_where_it_matters(model);
+    }
+
+    /// Brings everything back into sight.
+    pub fn show_all(&mut self) {
+        self.moved_by_hand = false;
+        self.turned.moved_by_hand = false;
+    }
+
+    /// Shows one section alone, or all three.
+    pub fn show_alone(&mut self, view: Option<View>) {
+        self.alone = view;
+        self.moved_by_hand = false;
+        if self.turned.shown == Some(TurnedShown::Alone) {
+            self.turned.shown = None;
+        }
+    }
+
+    /// Shows the turned view alone (or no longer so), beside the sections, or not at all.
+    pub fn show_turned(&mut self, shown: TurnedShown) {
+        // Asked for once more, what is alone goes back to its place.
+        let again = shown == TurnedShown::Alone && self.turned.is_alone();
+        self.turned.shown = if again { None } else { Some(shown) };
+        self.turned.moved_by_hand = false;
+        self.moved_by_hand = false;
     }
 
     /// Puts the cutting planes where something is in the way, or else behind the unit.
@@ -97,8 +128,17 @@ pub fn canvas_ui(ui: &mut Ui, state: &mut CanvasState, shown: Shown, asks: &mut 
     let paper = Paper::current(ui.ctx());
     let room = ui.available_rect_before_wrap();
     ui.advance_cursor_after_rect(room);
-    let layout = panes::arrange(room, shown.model.extent, state.alone);
-    if !state.moved_by_hand {
+    let (room, beside) = turned::beside(room, state.turned.shown);
+    if let Some(rect) = beside {
+        sheet(ui, rect, &paper);
+        turned_ui(ui, rect, &mut state.turned, shown, asks);
+    }
+    let layout = if state.turned.is_alone() {
+        panes::key_alone(room)
+    } else {
+        panes::arrange(room, shown.model.extent, state.alone)
+    };
+    if !state.moved_by_hand && !layout.views.is_empty() {
         let [low, high] = shown.model.extent;
         let sizes: Vec<(View, DVec2)> = layout
             .views
@@ -113,16 +153,17 @@ pub fn canvas_ui(ui: &mut Ui, state: &mut CanvasState, shown: Shown, asks: &mut 
         state.camera = Camera::fit(low, high, &sizes);
     }
     for &(view, rect) in &layout.views {
-        ui.painter().rect(
-            rect,
-            0.0,
-            paper.sheet,
-            egui::Stroke::new(1.0, paper.rule),
-            egui::StrokeKind::Inside,
-        );
+        sheet(ui, rect, &paper);
         panes::pane_ui(ui, view, rect, paper, state, shown, asks);
     }
     key_in(ui, layout.key, state, shown, asks);
+}
+
+/// A clean sheet to draw a view on.
+fn sheet(ui: &Ui, rect: Rect, paper: &Paper) {
+    let edge = egui::Stroke::new(1.0, paper.rule);
+    ui.painter()
+        .rect(rect, 0.0, paper.sheet, edge, egui::StrokeKind::Inside);
 }
 
 fn key_in(ui: &mut Ui, rect: Rect, state: &CanvasState, shown: Shown, asks: &mut Vec<Ask>) {

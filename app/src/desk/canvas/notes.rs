@@ -1,5 +1,6 @@
 //! Names on the drawing: each thing once in each view, the important ones first.
 
+use std::borrow::Cow;
 use std::collections::BTreeMap;
 
 use egui::{Pos2, Rect};
@@ -15,7 +16,7 @@ use crate::desk::model::{Known, Model, Part, Section};
 
 /// What would be written beside a thing.
 struct Note<'a> {
-    name: &'a str,
+    name: Cow<'a, str>,
     on_screen: Rect,
     area: f32,
     cut: bool,
@@ -52,7 +53,7 @@ pub fn names(pane: &Pane, model: &Model, section: &Section, labels: &mut Labels)
             _ => 3,
         };
         let note = Note {
-            name: &thing.name,
+            name: Cow::Borrowed(&thing.name),
             on_screen,
             area,
             cut,
@@ -79,7 +80,7 @@ pub fn names(pane: &Pane, model: &Model, section: &Section, labels: &mut Labels)
         if let Some(on_screen) = extent(pane, &rim) {
             let rank = if lit { 0 } else { 4 };
             notes.entry(&hole.target).or_insert(Note {
-                name: &hole.name,
+                name: Cow::Borrowed(&hole.name),
                 on_screen,
                 area: on_screen.area(),
                 cut: false,
@@ -88,6 +89,8 @@ pub fn names(pane: &Pane, model: &Model, section: &Section, labels: &mut Labels)
             });
         }
     }
+    lead_notes(pane, model, section, &mut notes);
+    pocket_notes(pane, model, &mut notes);
     let mut order: Vec<Note> = notes.into_values().collect();
     order.sort_by(|a, b| a.rank.cmp(&b.rank).then(b.area.total_cmp(&a.area)));
     let mut behind = false;
@@ -98,6 +101,63 @@ pub fn names(pane: &Pane, model: &Model, section: &Section, labels: &mut Labels)
             keep_cut_faces_free(pane, section, labels);
         }
         write(pane, &note, labels);
+    }
+}
+
+/// Laid leads whose plug is not named already: where they are cut or seen.
+fn lead_notes<'a>(
+    pane: &Pane,
+    model: &'a Model,
+    section: &Section,
+    notes: &mut BTreeMap<&'a Target, Note<'a>>,
+) {
+    for (number, way) in model
+        .laid
+        .iter()
+        .flat_map(|laid| laid.ways.iter().enumerate())
+    {
+        let lit = pane.attention.is_on(&way.target);
+        let cut = section.bands.cuts.iter().find(|cut| cut.way == number);
+        let runs = section
+            .bands
+            .runs
+            .iter()
+            .filter(|run| run.way == number && run.kind == LineKind::Visible);
+        let longest = runs.max_by_key(|run| run.line.len());
+        let Some(place) = cut.map(|cut| &cut.outline).or(longest.map(|run| &run.line)) else {
+            continue;
+        };
+        if let Some(on_screen) = extent(pane, place) {
+            notes.entry(&way.target).or_insert(Note {
+                name: Cow::Borrowed(&way.name),
+                on_screen,
+                area: on_screen.area(),
+                cut: cut.is_some(),
+                rank: if lit { 0 } else { 3 },
+                known: Known::Measured,
+            });
+        }
+    }
+}
+
+/// Pockets with slack in them, and how full they are.
+fn pocket_notes<'a>(pane: &Pane, model: &'a Model, notes: &mut BTreeMap<&'a Target, Note<'a>>) {
+    for pocket in &model.pockets {
+        let lit = pane.attention.is_on(&pocket.target);
+        let Some(fill) = pocket.fill.filter(|fill| *fill > 0.0 || lit) else {
+            continue;
+        };
+        let on_screen = pane.pocket_rect(pocket);
+        if pane.rect.intersects(on_screen) {
+            notes.entry(&pocket.target).or_insert(Note {
+                name: Cow::Owned(format!("{}, {:.0} % slack", pocket.name, 100.0 * fill)),
+                on_screen,
+                area: on_screen.area(),
+                cut: false,
+                rank: if lit { 0 } else { 4 },
+                known: Known::Measured,
+            });
+        }
     }
 }
 
@@ -122,7 +182,7 @@ fn write(pane: &Pane, note: &Note, labels: &mut Labels) {
     };
     let name = match note.known {
         Known::Unmeasured => format!("{} ?", note.name),
-        _ => note.name.to_owned(),
+        _ => note.name.clone().into_owned(),
     };
     let galley = pane
         .painter

@@ -73,11 +73,14 @@ impl Pane<'_> {
     /// * `at`: place of the cutting plane, mm
     pub fn section(&self, model: &Model, section: &Section, at: f64) {
         self.faces(model, section, Standing::Beyond);
+        self.pockets(model);
         self.strands(model);
+        self.bands(model, section);
         self.walls(section);
         self.holes(model, at);
         self.faces(model, section, Standing::Cut);
         self.lines(model, section);
+        self.cut_bands(model, section);
         for clash in &model.clashes {
             self.clash(model, section, clash);
         }
@@ -290,5 +293,6 @@ pub fn edge_dash(known: Known) -> Dash {
         Known::Measured => Dash::Full,
         Known::Estimated => Dash::Estimated,
         Known::Unmeasured => Dash::Dotted,
+        Known::Placed => Dash::Hidden,
     }
 }

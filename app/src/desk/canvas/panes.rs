@@ -22,11 +22,19 @@ pub struct Arrangement {
 }
 
 /// Gap between panes, points.
-const GAP: f32 = 6.0;
+pub(super) const GAP: f32 = 6.0;
 /// Smallest room for three views, points.
 const SMALL: egui::Vec2 = vec2(600.0, 330.0);
 /// Narrowest key, points.
-const KEY_WIDTH: f32 = 236.0;
+pub(super) const KEY_WIDTH: f32 = 236.0;
+
+/// The whole room for the key.
+pub fn key_alone(room: Rect) -> Arrangement {
+    Arrangement {
+        views: Vec::new(),
+        key: room,
+    }
+}
 
 /// Divides the room in third-angle projection, so that neighbours share an axis.
 pub fn arrange(room: Rect, extent: [DVec3; 2], alone: Option<View>) -> Arrangement {
@@ -105,7 +113,7 @@ pub fn pane_ui(
     if let Some(pointer) = response.hover_pos().filter(|_| response.hovered()) {
         let flat = camera.to_flat(view, ink::vec(rect.center()), ink::vec(pointer));
         let reach = 4.0 / camera.scale;
-        if let Some(target) = pick::under(shown.model, &section.drawing, view, flat, reach) {
+        if let Some(target) = pick::under(shown.model, section, view, flat, reach) {
             ui.set_cursor_icon(CursorIcon::PointingHand);
             if response.clicked_by(PointerButton::Primary) {
                 asks.push(match &target {

@@ -3,25 +3,33 @@
 use glam::DVec2;
 
 use super::camera::View;
-use super::drawing::{Drawing, Standing};
+use super::drawing::{LineKind, Standing};
 use super::polygon;
 use crate::desk::edit::Target;
-use crate::desk::model::{Model, Part};
+use crate::desk::model::{Model, Part, Section};
 
 /// The target under a flat point: the nearest to the eye that contains it, else
 /// the nearest edge within `reach` mm.
 pub fn under(
     model: &Model,
-    drawing: &Drawing,
+    section: &Section,
     view: View,
     point: DVec2,
     reach: f64,
 ) -> Option<Target> {
     let strand = model.strands.iter().find(|strand| {
         let flat: Vec<DVec2> = strand.line.iter().map(|&p| view.flat(p)).collect();
-        flat.windows(2)
-            .any(|pair| distance_to_segment(point, pair[0], pair[1]) <= 0.5 * strand.od.max(reach))
+        flat.windows(2).any(|pair| {
+            polygon::distance_to_segment(point, pair[0], pair[1]) <= 0.5 * strand.od.max(reach)
+        })
     });
+    let drawing = &section.drawing;
+    let way = way_under(model, section, point, reach);
+    if let Some((target, LineKind::CutEdge | LineKind::Visible)) = way {
+        return Some(target.clone());
+    }
+    let way = way.map(|(target, _)| target);
+    let inside = strand.map(|strand| &strand.target).or(way);
     let mut best: Option<(f64, usize)> = None;
     for face in drawing.faces.iter().rev() {
         if face.standing == Standing::Before {
@@ -29,8 +37,8 @@ pub fn under(
         }
         if polygon::contains(&face.corners, point) {
             let target = &model.things[face.body].target;
-            if let (Some(strand), Target::Unit) = (strand, target) {
-                return Some(strand.target.clone());
+            if let (Some(inside), Target::Unit) = (inside, target) {
+                return Some(inside.clone());
             }
             return Some(target.clone());
         }
@@ -39,8 +47,8 @@ pub fn under(
             best = Some((away, face.body));
         }
     }
-    if let Some(strand) = strand {
-        return Some(strand.target.clone());
+    if let Some(inside) = inside {
+        return Some(inside.clone());
     }
     if let Some((_, body)) = best {
         return Some(model.things[body].target.clone());
@@ -61,15 +69,28 @@ pub fn under(
             polygon::contains(&rim, point) || polygon::distance_to_edge(&rim, point) <= reach
         })
         .map(|hole| hole.target.clone())
+        .or_else(|| pocket_under(model, view, point))
 }
 
-fn distance_to_segment(point: DVec2, a: DVec2, b: DVec2) -> f64 {
-    let along = b - a;
-    let length = along.length_squared();
-    let t = if length > 0.0 {
-        ((point - a).dot(along) / length).clamp(0.0, 1.0)
-    } else {
-        0.0
-    };
-    point.distance(a + t * along)
+/// The pocket with slack in it under a flat point.
+fn pocket_under(model: &Model, view: View, point: DVec2) -> Option<Target> {
+    let pocket = model.pockets.iter().find(|pocket| {
+        let [a, b] = pocket.room.map(|corner| view.flat(corner));
+        let inside = point.cmpge(a.min(b)).all() && point.cmple(a.max(b)).all();
+        inside && pocket.fill.is_some_and(|fill| fill > 0.0)
+    })?;
+    Some(pocket.target.clone())
+}
+
+/// The laid lead under a flat point.
+fn way_under<'a>(
+    model: &'a Model,
+    section: &Section,
+    point: DVec2,
+    reach: f64,
+) -> Option<(&'a Target, LineKind)> {
+    let ways = &model.laid.as_ref()?.ways;
+    let ods: Vec<f64> = ways.iter().map(|way| way.od).collect();
+    let (way, kind) = section.bands.under(point, &ods, reach)?;
+    Some((&ways.get(way)?.target, kind))
 }

@@ -153,6 +153,18 @@ fn in_triangle(point: DVec2, [a, b, c]: [DVec2; 3], turn: f64) -> bool {
         .all(|&(p, q)| (q - p).perp_dot(point - p) * turn > 0.0)
 }
 
+/// Distance from a point to a segment.
+pub fn distance_to_segment(point: DVec2, a: DVec2, b: DVec2) -> f64 {
+    let along = b - a;
+    let length = along.length_squared();
+    let t = if length > 0.0 {
+        ((point - a).dot(along) / length).clamp(0.0, 1.0)
+    } else {
+        0.0
+    };
+    point.distance(a + t * along)
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

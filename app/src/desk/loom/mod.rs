@@ -4,7 +4,7 @@
 
 mod facts;
 mod in_exit;
-mod leaders;
+pub mod leaders;
 mod section;
 mod sheet;
 

@@ -8,9 +8,11 @@ use crate::desk::canvas::camera::View;
 use crate::desk::edit::Target;
 
 /// Every dimension of an answer.
-pub fn dims(job: &Job, layout: &Layout, fit: &Fit, clashes: &[Clash]) -> Vec<Dim> {
+///
+/// * `proud`: how far out the unit is drawn, mm
+pub fn dims(job: &Job, layout: &Layout, fit: &Fit, proud: f64, clashes: &[Clash]) -> Vec<Dim> {
     let mut dims = opening_dims(job);
-    if let Some(proud) = fit.proud.filter(|&proud| proud > 0.0) {
+    if proud > 0.0 {
         dims.extend(proud_dims(layout, proud));
     }
     for (at, clash) in clashes.iter().enumerate() {
@@ -23,7 +25,7 @@ pub fn dims(job: &Job, layout: &Layout, fit: &Fit, clashes: &[Clash]) -> Vec<Dim
     }
     dims.extend(room_dims(fit));
     for link in &fit.chain {
-        dims.extend(chain_dims(link, layout, job, fit.proud.unwrap_or(0.0)));
+        dims.extend(chain_dims(link, layout, job, proud));
     }
     dims
 }

@@ -26,7 +26,7 @@ pub enum Value {
 }
 
 impl Fact {
-    fn length(word: &str, measure: Measure) -> Fact {
+    pub(super) fn length(word: &str, measure: Measure) -> Fact {
         Fact {
             word: word.to_owned(),
             value: Value::Length(measure),
@@ -40,7 +40,7 @@ impl Fact {
         }
     }
 
-    fn words(word: &str, text: impl Into<String>) -> Fact {
+    pub(super) fn words(word: &str, text: impl Into<String>) -> Fact {
         Fact {
             word: word.to_owned(),
             value: Value::Words(text.into()),

@@ -1,14 +1,13 @@
 //! Gathers the model of one revision of the document.
 
-use geometry::cavity::Ring;
-use geometry::{Bounds, Fit, Job, Layout, Pose, Reading, Verdict, fit, lay_out};
-use glam::{DVec2, DVec3};
+use geometry::{Fit, Job, Layout, Reading, Verdict, fit, lay_out};
+use glam::DVec3;
 use profiles::schema::JobFile;
 use profiles::{Library, Problem, inline};
 
-use super::{Alternative, Caution, Clash, Model, Thing, clashes, dims, steps, things};
+use super::stand::walls_box;
+use super::{Alternative, Caution, Clash, Model, clashes, steps, things};
 use crate::cautions;
-use crate::desk::edit::Target;
 use crate::figures::Figures;
 use crate::ranking::{AS_GIVEN, Answered};
 use crate::words;
@@ -43,7 +42,7 @@ impl Model {
                     file,
                     revision,
                     inlined.job,
-                    &layout,
+                    layout,
                     answer,
                     problems,
                     alternatives,
@@ -69,12 +68,15 @@ fn unanswered(file: &JobFile, revision: u64, problems: Vec<Problem>) -> Model {
         second_line: "Something the answer needs is missing or cannot be read.".to_owned(),
         problems,
         job: None,
+        layout: None,
         fit: None,
         things: Vec::new(),
         walls: Vec::new(),
         rings: Vec::new(),
         walls_box: [DVec3::ZERO; 2],
         strands: Vec::new(),
+        pockets: Vec::new(),
+        laid: None,
         holes: Vec::new(),
         clashes: Vec::new(),
         looms: Vec::new(),
@@ -96,38 +98,19 @@ fn answered(
     file: &JobFile,
     revision: u64,
     job: Job,
-    layout: &Layout,
+    layout: Layout,
     fit: Fit,
     problems: Vec<Problem>,
     alternatives: Vec<Alternative>,
     figures: Figures,
 ) -> Model {
-    let proud = fit.proud.unwrap_or(0.0);
     let rings = geometry::cavity::rings(&job.cavity, Reading::Nominal);
-    let stands = stands(layout, &fit);
-    let mut all: Vec<Thing> = layout
-        .fixed
-        .iter()
-        .map(|fixed| things::fixed(fixed, &job))
-        .collect();
-    all.extend(
-        layout
-            .sliding
-            .iter()
-            .map(|piece| things::sliding(piece, &stands)),
-    );
-    let strands = layout
-        .turns
-        .iter()
-        .filter_map(|turn| Some((turn, job.leads.iter().find(|lead| lead.id == turn.lead)?)))
-        .flat_map(|(turn, lead)| things::strands(turn, lead, &job, proud))
-        .collect();
     let clashes: Vec<Clash> = fit
         .stopped_by
         .iter()
-        .filter_map(|stop| clashes::clash(stop, layout))
+        .filter_map(|stop| clashes::clash(stop, &layout))
         .collect();
-    let cautions = cautions::cautions(&job, layout, &fit)
+    let cautions = cautions::cautions(&job, &layout, &fit)
         .into_iter()
         .map(caution)
         .collect();
@@ -137,30 +120,35 @@ fn answered(
             .iter()
             .any(|fixed| fixed.id == stop.against_id && fixed.cut != geometry::Cut::Never)
     });
-    Model {
+    let mut model = Model {
         revision,
         steps: steps::states(file, &problems, Some(&fit)),
         headline: words::headline(&fit, figures),
         second_line: words::second_line(&fit, job.proud_limit, figures),
         problems,
-        things: all,
+        things: Vec::new(),
         walls_box: walls_box(&rings),
         rings,
         walls: layout.walls.iter().map(|wall| wall.solid.clone()).collect(),
-        strands,
+        strands: Vec::new(),
+        pockets: Vec::new(),
+        laid: None,
         holes: job.cavity.exits.iter().map(things::hole).collect(),
         looms: Vec::new(),
         looms_behind: Vec::new(),
-        dims: dims::dims(&job, layout, &fit, &clashes),
-        extent: extent(&job, layout, proud),
+        dims: Vec::new(),
+        extent: [DVec3::ZERO; 2],
         clashes,
         cautions,
         before_a_cut: before_a_cut(),
         cut_is_near,
         alternatives,
         job: Some(job),
+        layout: Some(layout),
         fit: Some(fit),
-    }
+    };
+    model.stand();
+    model
 }
 
 fn caution(caution: cautions::Caution) -> Caution {
@@ -190,109 +178,5 @@ fn alternative(answered: &Answered, figures: Figures) -> Alternative {
         name: answered.name.clone(),
         says,
         verdict: Some(fit.verdict),
-    }
-}
-
-/// How the unit stands: shifted out, and leaning where its corners differ.
-fn stands(layout: &Layout, fit: &Fit) -> Pose {
-    let Some([top_left, top_right, bottom_right, bottom_left]) = fit.proud_corners else {
-        return Pose::IDENTITY;
-    };
-    let [low, high] = layout.chassis_face;
-    let size = (high - low).max(DVec2::splat(1.0));
-    let middle = 0.5 * (low + high);
-    let mean = 0.25 * (top_left + top_right + bottom_right + bottom_left);
-    let per_across = 0.5 * ((top_right - top_left) + (bottom_right - bottom_left)) / size.x;
-    let per_up = 0.5 * ((top_left - bottom_left) + (top_right - bottom_right)) / size.y;
-    // The corner that stands furthest out comes toward the installer (minus depth).
-    let turn = glam::DQuat::from_rotation_z((-per_across).atan())
-        * glam::DQuat::from_rotation_x(per_up.atan());
-    let centre = DVec3::new(middle.x, layout.chassis_front, middle.y);
-    Pose::shifted(-mean * DVec3::Y).after(&Pose::turned_about(turn, centre))
-}
-
-/// How far into the walls one sees, mm.
-const WALL_SHOWN: f64 = 12.0;
-
-/// The box walls are shown in: the cavity and a little of what bounds it.
-fn walls_box(rings: &[Ring]) -> [DVec3; 2] {
-    let corners = rings.iter().flat_map(|ring| {
-        ring.corners
-            .iter()
-            .map(|c| DVec3::new(c.x, ring.depth, c.y))
-    });
-    Bounds::around(corners).map_or([DVec3::ZERO; 2], |bounds| {
-        let shown = bounds.grown(WALL_SHOWN);
-        [shown.min, shown.max]
-    })
-}
-
-/// How much is shown of what reaches beyond the cavity, mm.
-const PASSING: f64 = 12.0;
-
-/// The box that holds all that matters.
-fn extent(job: &Job, layout: &Layout, proud: f64) -> [DVec3; 2] {
-    let half = 0.5
-        * DVec3::new(
-            job.cavity.opening.width.value(),
-            0.0,
-            job.cavity.opening.height.value(),
-        );
-    let mut points = vec![half, -half];
-    for piece in &layout.sliding {
-        let bounds = piece.solid.bounds();
-        points.extend([bounds.min - proud * DVec3::Y, bounds.max]);
-    }
-    points.extend(
-        layout
-            .turns
-            .iter()
-            .map(|turn| DVec3::new(turn.centre.x, turn.end(), turn.centre.y)),
-    );
-    for ring in geometry::cavity::rings(&job.cavity, Reading::Nominal) {
-        points.extend(
-            ring.corners
-                .iter()
-                .map(|corner| DVec3::new(corner.x, ring.depth, corner.y)),
-        );
-    }
-    let around = Bounds::around(points).unwrap_or(Bounds {
-        min: -half,
-        max: half,
-    });
-    // What reaches far beyond (a beam from door to door) is seen only where it passes.
-    let reach = around.grown(PASSING);
-    let all = layout.fixed.iter().fold(around, |all, fixed| {
-        let bounds = fixed.solid.bounds();
-        all.joined(&Bounds {
-            min: bounds.min.clamp(reach.min, reach.max),
-            max: bounds.max.clamp(reach.min, reach.max),
-        })
-    });
-    [all.min, all.max]
-}
-
-impl Model {
-    /// The middle of everything drawn for a target, mm.
-    pub fn middle(&self, target: &Target) -> Option<DVec3> {
-        if let Target::Lead(_) = target
-            && let Some(strand) = self.strands.iter().find(|strand| strand.target == *target)
-        {
-            return Some(0.5 * (strand.room[0] + strand.room[1]));
-        }
-        let bounds = self
-            .things
-            .iter()
-            .filter(|thing| thing.target == *target)
-            .map(|thing| thing.solid.bounds())
-            .reduce(|a, b| a.joined(&b));
-        if let Some(bounds) = bounds {
-            let [low, high] = self.extent;
-            return Some(bounds.middle().clamp(low, high));
-        }
-        self.holes
-            .iter()
-            .find(|hole| hole.target == *target)
-            .map(|hole| hole.centre)
     }
 }

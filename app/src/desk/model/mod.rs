@@ -8,14 +8,16 @@ mod dims;
 mod facts;
 mod gather;
 mod kinds;
+mod laid;
 mod looms;
 mod outlines;
+mod stand;
 mod steps;
 mod things;
 
 use geometry::cavity::{Ring, section_at};
 use geometry::looms::Loom;
-use geometry::{Fit, Job, Solid};
+use geometry::{Fit, Job, Layout, Solid};
 use glam::{DVec2, DVec3};
 use profiles::Problem;
 
@@ -27,6 +29,7 @@ use super::theme::Tone;
 
 pub use facts::{Fact, Value};
 pub use kinds::kind_of;
+pub use laid::{Laid, Pocket, Way};
 pub use looms::LaidUp;
 pub use outlines::{Outlines, Section};
 pub use steps::StepState;
@@ -37,7 +40,9 @@ pub struct Model {
     pub revision: u64,
     /// The job as numbers; `None` while the document cannot be answered.
     pub job: Option<Job>,
-    /// The answer.
+    /// Its solids at their seat.
+    pub layout: Option<Layout>,
+    /// The answer of the quick rule.
     pub fit: Option<Fit>,
     /// What keeps it from being answered, and what is doubtful.
     pub problems: Vec<Problem>,
@@ -49,8 +54,12 @@ pub struct Model {
     pub rings: Vec<Ring>,
     /// The box they are shown in, mm.
     pub walls_box: [DVec3; 2],
-    /// Cables as they turn.
+    /// Cables as they turn, of leads that are not laid.
     pub strands: Vec<Strand>,
+    /// Pockets for slack.
+    pub pockets: Vec<Pocket>,
+    /// Leads as they were laid, of this revision or an earlier one.
+    pub laid: Option<Laid>,
     /// Holes that leads leave through.
     pub holes: Vec<Hole>,
     /// What is in the way, and where.
@@ -88,6 +97,8 @@ pub enum Known {
     Estimated,
     /// Not measured: drawn with dots and a question mark.
     Unmeasured,
+    /// Nobody put it there yet: placed by the search, drawn with short dashes.
+    Placed,
 }
 
 /// From this ± on a thing counts as estimated, mm. Common practice, no source.
@@ -253,9 +264,11 @@ impl Model {
 /// What the installer calls a target, and what is known of it.
 pub fn facts_of(model: &Model, target: &Target) -> Option<(String, Vec<Fact>)> {
     let known = model.job.as_ref().and_then(|job| facts::of(job, target));
-    known.or_else(|| {
+    let (name, mut facts) = known.or_else(|| {
         model
             .thing(target)
             .map(|thing| (thing.name.clone(), Vec::new()))
-    })
+    })?;
+    facts.extend(laid::facts(model, target));
+    Some((name, facts))
 }

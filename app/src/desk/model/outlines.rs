@@ -2,9 +2,10 @@
 
 use geometry::section::{silhouette, slice};
 use geometry::{Bounds, Solid};
-use glam::DVec2;
+use glam::{DVec2, DVec3};
 
 use super::Model;
+use crate::desk::canvas::bands::Bands;
 use crate::desk::canvas::camera::View;
 use crate::desk::canvas::drawing::{Body, Drawing, wall_edges};
 use crate::desk::canvas::polygon;
@@ -18,6 +19,8 @@ pub struct Section {
     pub walls: Vec<Vec<DVec2>>,
     /// Their edges toward the cavity and on the dash face.
     pub wall_edges: Vec<[DVec2; 2]>,
+    /// Laid leads, in the order of [`Laid::ways`](super::Laid::ways).
+    pub bands: Bands,
 }
 
 /// The sections last drawn, one for each view.
@@ -63,8 +66,12 @@ fn cut(model: &Model, view: View, at: f64) -> Section {
         .map(|wall| polygon::clip_to_box(wall, one.min(other), one.max(other)))
         .filter(|wall| wall.len() > 2)
         .collect();
+    let drawing = Drawing::of(&bodies, view.plane_away(at));
+    let ways = model.laid.iter().flat_map(|laid| &laid.ways);
+    let ways: Vec<(&[DVec3], f64)> = ways.map(|way| (way.line.as_slice(), way.od)).collect();
     Section {
-        drawing: Drawing::of(&bodies, view.plane_away(at)),
+        bands: Bands::of(&ways, &bodies, view, at),
+        drawing,
         walls,
         wall_edges,
     }

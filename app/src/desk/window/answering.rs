@@ -14,6 +14,7 @@ impl Desk {
         self.model = model_of(&self.document, self.epoch, &self.library, &self.settings)
             .lay_up(&mut self.laid_up);
         self.behind_shown = false;
+        self.draw_laid();
         self.view.loom.keep_to(&self.model);
     }
 
@@ -24,6 +25,7 @@ impl Desk {
         }
         if self.behind_shown {
             self.model.catch_up(&mut self.laid_up);
+            self.draw_laid();
             self.view.loom.keep_to(&self.model);
         }
         self.behind_shown = !self.behind_shown;

@@ -1,0 +1,238 @@
+//! Laid leads as they are drawn, and what is said of them.
+
+use std::sync::Arc;
+
+use geometry::section::centreline;
+use geometry::{ModulePlace, ModuleSeat, Path, Route, Solid, path_to_solid};
+use glam::DVec3;
+
+use super::facts::Fact;
+use super::{Known, Model, Part, Thing, clashes};
+use crate::desk::canvas::hatch::Hatch;
+use crate::desk::edit::Target;
+use crate::desk::laying::LaidJob;
+use crate::desk::theme::Tone;
+use crate::figures::Figures;
+use crate::words;
+
+/// The leads of a job as they were laid.
+#[derive(Clone, Debug)]
+pub struct Laid {
+    /// The answer they come from.
+    pub of: Arc<LaidJob>,
+    /// Whether the job has changed since.
+    pub stale: bool,
+    /// Their ways.
+    pub ways: Vec<Way>,
+    /// The verdict, as a sentence.
+    pub headline: String,
+    /// What goes with it.
+    pub second_line: String,
+    /// The quick rule's figure, and why it differs.
+    pub beside: String,
+}
+
+/// The way of one lead.
+#[derive(Clone, Debug)]
+pub struct Way {
+    /// The lead.
+    pub target: Target,
+    /// What the installer calls it.
+    pub name: String,
+    /// Outside diameter, mm.
+    pub od: f64,
+    /// Its middle.
+    pub path: Path,
+    /// The same as points, mm.
+    pub line: Vec<DVec3>,
+}
+
+/// A pocket and what lies in it.
+#[derive(Clone, Debug)]
+pub struct Pocket {
+    /// The pocket.
+    pub target: Target,
+    /// What the installer calls it.
+    pub name: String,
+    /// Lowest and highest corner, mm.
+    pub room: [DVec3; 2],
+    /// Share of it that slack takes; `None` where no lead was laid.
+    pub fill: Option<f64>,
+}
+
+/// Most that the drawn middle of a lead strays from its path, mm.
+const CHORD: f64 = 0.15;
+
+impl Model {
+    /// Takes laid leads into the picture, and puts the unit where they let it stand.
+    pub fn lay(&mut self, of: &Arc<LaidJob>, figures: Figures) {
+        let (Some(job), Some(fit)) = (&self.job, &self.fit) else {
+            return;
+        };
+        let routed = &of.routed;
+        let stale = of.job != *job;
+        if !stale
+            && fit.proud.is_some()
+            && let Some(layout) = &self.layout
+        {
+            let stops = routed.stopped_by.iter();
+            self.clashes = stops
+                .filter_map(|stop| clashes::clash(stop, layout))
+                .collect();
+        }
+        let ways = routed.routes.iter().map(|route| Way {
+            target: Target::Lead(route.lead.clone()),
+            name: route.name.clone(),
+            od: route.od,
+            line: centreline(&route.path, CHORD),
+            path: route.path.clone(),
+        });
+        self.laid = Some(Laid {
+            of: of.clone(),
+            stale,
+            ways: ways.collect(),
+            headline: words::routed::headline(routed, figures),
+            second_line: words::routed::second_line(routed, job.proud_limit, figures),
+            beside: words::routed::beside(fit, routed, self.passes(of), figures),
+        });
+        self.stand();
+    }
+
+    /// The laid leads, when they are of the job as it stands.
+    pub fn laid_now(&self) -> Option<&Laid> {
+        self.laid.as_ref().filter(|laid| !laid.stale)
+    }
+
+    /// The laid leads, when the verdict may rest on them: they are of the job as
+    /// it stands, and the unit goes through its opening.
+    pub fn laid_verdict(&self) -> Option<&Laid> {
+        let goes_in = self.fit.as_ref().is_some_and(|fit| fit.proud.is_some());
+        self.laid_now().filter(|_| goes_in)
+    }
+
+    /// How far the lead that the quick rule names passes from what it names, mm.
+    fn passes(&self, of: &LaidJob) -> Option<f64> {
+        let stop = self.fit.as_ref()?.stopped_by.first()?;
+        let route = of
+            .routed
+            .routes
+            .iter()
+            .find(|route| route.lead == stop.piece_id)?;
+        let fixed = &self.layout.as_ref()?.fixed;
+        let named = fixed.iter().filter(|fixed| fixed.id == stop.against_id);
+        let gaps = named.filter_map(|fixed| path_to_solid(&route.path, &fixed.solid));
+        gaps.map(|near| near.distance - 0.5 * route.od)
+            .reduce(f64::min)
+    }
+
+    /// Modules that may move, where the search put them.
+    pub(super) fn placed_modules(&self) -> Vec<Thing> {
+        let (Some(laid), Some(job)) = (&self.laid, &self.job) else {
+            return Vec::new();
+        };
+        let movable = |id: &str| {
+            let mut modules = job.modules.iter();
+            modules.any(|module| module.id == id && matches!(module.place, ModulePlace::Movable(_)))
+        };
+        let placed = laid
+            .of
+            .routed
+            .modules
+            .iter()
+            .filter(|it| movable(&it.module));
+        placed
+            .filter_map(|it| match it.place {
+                ModuleSeat::Cavity { centre, size } => Some(Thing {
+                    target: Target::Module(it.module.clone()),
+                    name: it.name.clone(),
+                    part: Part::Fixed,
+                    tone: Tone::Module,
+                    hatch: Hatch::FallingClose,
+                    known: Known::Placed,
+                    solid: Solid::block(centre - 0.5 * size, centre + 0.5 * size),
+                }),
+                ModuleSeat::Space(_) => None,
+            })
+            .collect()
+    }
+
+    /// Every pocket of the job.
+    pub(super) fn all_pockets(&self) -> Vec<Pocket> {
+        let pockets = self.job.iter().flat_map(|job| &job.cavity.pockets);
+        let fill = |id: &str| {
+            let mut fills = self.laid.as_ref()?.of.routed.stow.fills.iter();
+            fills.find(|fill| fill.pocket == id).map(|fill| fill.fill)
+        };
+        pockets
+            .map(|pocket| {
+                let low = pocket.faces.map(|[low, _]| low.value());
+                let high = pocket.faces.map(|[_, high]| high.value());
+                Pocket {
+                    target: Target::Pocket(pocket.id.clone()),
+                    name: pocket.name.clone(),
+                    room: [DVec3::from(low), DVec3::from(high)],
+                    fill: fill(&pocket.id),
+                }
+            })
+            .collect()
+    }
+}
+
+/// What laid leads add to the facts of a target.
+pub fn facts(model: &Model, target: &Target) -> Vec<Fact> {
+    let Some(laid) = &model.laid else {
+        return Vec::new();
+    };
+    let routed = &laid.of.routed;
+    let mut facts = match target {
+        Target::Lead(id) => {
+            let route = routed.routes.iter().find(|route| route.lead == *id);
+            let mut facts = route.map_or(Vec::new(), route_facts);
+            let exit = route.and_then(|route| route.exit.as_ref());
+            if let Some(loom) = exit.and_then(|exit| model.loom(exit)) {
+                facts.push(Fact::length("leaves in a loom of", loom.diameter.into()));
+            }
+            facts
+        }
+        Target::Module(id) => (routed.modules.iter().filter(|it| it.module == *id))
+            .filter_map(|it| match &it.place {
+                ModuleSeat::Space(space) => Some(Fact::words("goes into", space.clone())),
+                ModuleSeat::Cavity { .. } => None,
+            })
+            .collect(),
+        Target::Pocket(id) => (routed.stow.fills.iter().filter(|it| it.pocket == *id))
+            .map(|it| Fact::words("slack fills", format!("{:.0} %", 100.0 * it.fill)))
+            .collect(),
+        _ => Vec::new(),
+    };
+    if laid.stale && !facts.is_empty() {
+        facts.push(Fact::words("", "laid of an earlier state"));
+    }
+    facts
+}
+
+fn route_facts(route: &Route) -> Vec<Fact> {
+    let mut facts = vec![Fact::length("laid: way", route.length.into())];
+    match route.least_radius {
+        Some(radius) => {
+            facts.push(Fact::length("tightest bend", radius.into()));
+            facts.push(Fact::length("its rule", route.rule_radius.into()));
+        }
+        None => facts.push(Fact::words("", "no bend")),
+    }
+    if let Some(near) = &route.nearest {
+        // "floor, depth 200 to 225": where on the floor can be seen.
+        let name = near.name.split(',').next().unwrap_or(&near.name);
+        facts.push(Fact::length("least gap", near.gap.into()));
+        facts.push(Fact::words("to the", name));
+        facts.push(Fact::length("to spare there", near.spare.into()));
+    }
+    match &route.slack {
+        Some(slack) if slack.short_by > 0.0 => {
+            facts.push(Fact::length("too short by", slack.short_by.into()))
+        }
+        Some(slack) => facts.push(Fact::length("slack", slack.slack.into())),
+        None => facts.push(Fact::words("slack", "not known: its length is not")),
+    }
+    facts
+}

@@ -1,0 +1,68 @@
+//! Leads laid in the background, as the window takes them.
+
+use std::sync::Arc;
+
+use crate::desk::laying::{Doing, LaidJob, Laying};
+use crate::desk::window::Desk;
+
+impl Desk {
+    /// The search that lays the leads.
+    pub fn laying(&self) -> &Laying {
+        &self.laying
+    }
+
+    /// What that search is doing.
+    pub fn doing(&self) -> Doing {
+        self.laying
+            .doing(self.settings.lay, self.model.job.is_some())
+    }
+
+    /// Lays the leads of the job here and now, however long it takes.
+    pub fn lay_here(&mut self, ctx: &egui::Context) {
+        if let Some(job) = &self.model.job {
+            let routed = geometry::routed(job, &mut |_| true);
+            let job = job.clone();
+            self.lay_as(ctx, Arc::new(LaidJob { job, routed }));
+        }
+    }
+
+    /// Takes leads laid before, as if they had just been.
+    pub fn lay_as(&mut self, ctx: &egui::Context, laid: Arc<LaidJob>) {
+        self.settings.lay = true;
+        self.laying.take_as(laid);
+        self.take_laid();
+        ctx.request_repaint();
+    }
+
+    /// Turns the turned view to the right, rad.
+    pub fn turn_by(&mut self, turn: f64) {
+        let turned = &mut self.view.canvas.turned;
+        turned.eye = turned.eye.turned(turn, 0.0);
+    }
+
+    /// Takes an answer that has come, and keeps the search at what is asked.
+    pub(super) fn attend_to_laying(&mut self, ctx: &egui::Context) {
+        let job = self.model.job.as_ref();
+        if self
+            .laying
+            .attend(ctx, self.model.revision, job, self.settings.lay)
+        {
+            self.take_laid();
+        }
+    }
+
+    /// Draws the last answer, of this state or of an earlier one.
+    pub(super) fn draw_laid(&mut self) {
+        if let Some(laid) = self.laying.answer().filter(|_| self.settings.lay) {
+            self.model.lay(laid, self.settings.figures);
+        }
+    }
+
+    /// A new answer makes a new picture of the same job.
+    fn take_laid(&mut self) {
+        self.epoch += 1;
+        self.model.revision = self.epoch;
+        self.draw_laid();
+        self.laying.known_as(self.epoch, self.model.job.as_ref());
+    }
+}

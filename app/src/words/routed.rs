@@ -1,0 +1,181 @@
+//! What the routed layer found, in sentences.
+
+use geometry::{Fit, LeftOver, Proof, Routed, Stop, StopKind};
+
+use super::with_article;
+use crate::figures::Figures;
+
+/// Figures nearer to each other than this say the same, mm.
+const SAME: f64 = 0.25;
+
+/// The verdict with every lead laid.
+pub fn headline(routed: &Routed, figures: Figures) -> String {
+    match routed.proud {
+        Some(proud) if proud <= 0.0 => "Seats flush with every lead laid.".to_owned(),
+        Some(proud) => {
+            let stop = routed.stopped_by.first();
+            let why = stop.map_or(String::new(), |stop| format!(": {}", stopped(stop)));
+            format!(
+                "Stands {} proud, every lead laid{why}.",
+                figures.length(proud)
+            )
+        }
+        None => format!(
+            "No way found{}; at least {} proud.",
+            left(&routed.left_over),
+            figures.length(routed.lower_bound)
+        ),
+    }
+}
+
+fn left(left_over: &[LeftOver]) -> String {
+    match left_over {
+        [] => String::new(),
+        [one] => format!(" for the {}", one.name),
+        [one, rest @ ..] => format!(" for the {} and {} more", one.name, rest.len()),
+    }
+}
+
+/// "the cable of the main plug is held by the data module"
+fn stopped(stop: &Stop) -> String {
+    let against = with_article(&stop.against);
+    match stop.what {
+        StopKind::Cable => format!("the cable of the {} is held by {against}", stop.piece),
+        _ => format!("the {} meets {against}", stop.piece),
+    }
+}
+
+/// How sure the figure is, what is allowed, and what is too short.
+pub fn second_line(routed: &Routed, limit: f64, figures: Figures) -> String {
+    let mut parts = Vec::new();
+    let proud = routed.proud.unwrap_or(0.0);
+    if proud > limit {
+        parts.push(format!(
+            "More than the {} this job allows.",
+            figures.length(limit)
+        ));
+    } else if proud > 0.0 {
+        parts.push(format!(
+            "Within the {} this job allows.",
+            figures.length(limit)
+        ));
+    }
+    match (routed.proof, routed.proud) {
+        (_, None) => {}
+        (Proof::SearchGaveUp, Some(_)) => parts.push(format!(
+            "Nothing less was found; less than {} cannot be.",
+            figures.length(routed.lower_bound)
+        )),
+        (_, Some(proud)) if proud > 0.0 => parts.push("Less cannot be.".to_owned()),
+        _ => {}
+    }
+    let short: Vec<String> = routed
+        .routes
+        .iter()
+        .filter_map(|route| Some((route, route.slack.as_ref()?.short_by)))
+        .filter(|(_, short)| *short > 0.0)
+        .map(|(route, short)| format!("{} by {}", route.name, figures.length(short)))
+        .collect();
+    if !short.is_empty() {
+        parts.push(format!("Too short as laid: {}.", short.join(", ")));
+    }
+    let left: Vec<String> = routed
+        .left_over
+        .iter()
+        .map(|left| format!("{}: {}", left.name, left.why))
+        .collect();
+    if !left.is_empty() {
+        parts.push(format!("Left over: {}.", left.join("; ")));
+    }
+    parts.join(" ")
+}
+
+/// The quick rule's figure beside the routed one, and why they differ.
+///
+/// * `passes`: how far the lead that the quick rule names passes from what it
+///   names, surface to surface, mm
+pub fn beside(fit: &Fit, routed: &Routed, passes: Option<f64>, figures: Figures) -> String {
+    let Some(quick) = fit.proud else {
+        return "Quick rule: does not go through the opening.".to_owned();
+    };
+    let figure = format!("Quick rule: {}", figures.bare(quick));
+    let Some(laid) = routed.proud else {
+        return format!("{figure}, as if every cable had the room behind its plug to itself.");
+    };
+    if (quick - laid).abs() < SAME {
+        return format!("{figure}, the same.");
+    }
+    if quick > laid {
+        return match (fit.stopped_by.first(), passes) {
+            (Some(stop), Some(gap)) if gap > 0.0 => format!(
+                "{figure}, as if the {} turned straight behind its plug; laid, it passes the {} with {} between them.",
+                stop.piece,
+                stop.against,
+                figures.length(gap)
+            ),
+            (Some(stop), _) => format!(
+                "{figure}, as if the {} had to stop before the {}.",
+                stop.piece, stop.against
+            ),
+            (None, _) => format!("{figure}."),
+        };
+    }
+    match routed.stopped_by.first() {
+        Some(stop) => format!(
+            "{figure}, with each cable alone; laid together, {}.",
+            stopped(stop)
+        ),
+        None => format!("{figure}, with each cable alone."),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn laid(alias: &str) -> (Fit, Routed) {
+        let library = profiles::Library::embedded();
+        let job = profiles::open_job(alias, &library).unwrap().job;
+        let fit = geometry::fit(&job);
+        let mut routed = geometry::routed(&job, &mut |_| false);
+        routed.left_over.clear();
+        (fit, routed)
+    }
+
+    #[test]
+    fn a_search_that_found_nothing_never_says_that_it_does_not_seat() {
+        let (fit, mut routed) = laid(profiles::DEMO);
+        (routed.proud, routed.lower_bound) = (None, 4.0);
+        routed.left_over = ["video lead", "aerial"]
+            .map(|name| LeftOver {
+                id: name.to_owned(),
+                name: name.to_owned(),
+                why: "no way found".to_owned(),
+            })
+            .to_vec();
+        let says = headline(&routed, Figures::Millimetres);
+        assert_eq!(
+            says,
+            "No way found for the video lead and 1 more; at least 4 mm proud."
+        );
+        assert!(beside(&fit, &routed, None, Figures::Millimetres).starts_with("Quick rule: 13.5,"));
+    }
+
+    #[test]
+    fn both_figures_stand_beside_each_other_with_the_reason() {
+        let (fit, mut routed) = laid(profiles::DEMO);
+        routed.proud = Some(6.5);
+        let says = beside(&fit, &routed, Some(4.1), Figures::Millimetres);
+        assert!(
+            says.contains("13.5")
+                && says.contains("data module")
+                && says.contains("4.1 mm between"),
+            "{says}"
+        );
+        routed.proud = fit.proud;
+        assert_eq!(
+            beside(&fit, &routed, None, Figures::Millimetres),
+            "Quick rule: 13.5, the same."
+        );
+    }
+}

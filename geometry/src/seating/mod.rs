@@ -1,13 +1,13 @@
 //! From a job to its answer by the routed layer: modules placed, every lead
 //! laid, the smallest proud at which all of it holds.
 //!
-//! 1. [`arrangements`]: where modules could sit.
-//! 2. [`scene`]: the job as the router sees it; [`ends`] and [`slots`] say where
-//!    each lead goes, [`plan`] what it asks for.
-//! 3. [`least_proud`]: what no way can beat, in closed form.
-//! 4. [`seat`]: the smallest proud that holds, each [`attempt`] checked by exact
+//! 1. `arrangements`: where modules could sit.
+//! 2. `scene`: the job as the router sees it; `ends` and `slots` say where
+//!    each lead goes, `plan` what it asks for.
+//! 3. `least_proud`: what no way can beat, in closed form.
+//! 4. `seat`: the smallest proud that holds, each `attempt` checked by exact
 //!    distances.
-//! 5. [`blame`]: what stops the next half millimetre.
+//! 5. `blame`: what stops the next half millimetre.
 
 mod arrangements;
 mod attempt;

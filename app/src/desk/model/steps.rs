@@ -89,8 +89,16 @@ fn lacks(step: Step, job: &JobFile, problems: &[Problem], fit: Option<&Fit>) -> 
                 .filter(|name| step_of_measure(name, job) == step)
                 .map(|name| format!("needs {name}")),
         );
-        if step == Step::Mount {
-            lacks.extend(fit.not_ready.iter().cloned());
+        let short = fit.lengths.iter().filter(|lead| lead.surely_short() > 0.05);
+        match step {
+            Step::Leads => lacks.extend(short.map(|lead| format!("{} is too short", lead.name))),
+            Step::Mount => {
+                let said =
+                    |reason: &String| fit.lengths.iter().any(|lead| reason.contains(&lead.name));
+                let reasons = fit.not_ready.iter().filter(|reason| !said(reason));
+                lacks.extend(reasons.cloned());
+            }
+            _ => {}
         }
     }
     lacks

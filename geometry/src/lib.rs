@@ -51,10 +51,7 @@
 //! 6. A search for a lead's way reads the [`space::FreeSpace`] of the cavity; what
 //!    it finds is measured on the solids.
 //!
-//! Not here: files and their formats, screens, clocks, chance, threads (but for
-//! [`space`], which works on as many as it is told); how hard one may push, how
-//! warm it gets, whether a part is strong enough.
-//! 6. A rib as cut is compared with the rib whole (module [`stiffness`]):
+//! 7. A rib as cut is compared with the rib whole (module [`stiffness`]):
 //!
 //! ```
 //! use geometry::stiffness::{Edge, Load, Notch, Rib, Whole};
@@ -66,8 +63,9 @@
 //! assert_eq!((100.0 * kept.in_plane.unwrap().value).round(), 49.0); // by elements
 //! ```
 //!
-//! Not here: files and their formats, screens, threads, clocks, chance; how hard
-//! one may push, how warm it gets, whether a part is strong enough.
+//! Not here: files and their formats, screens, clocks, chance, threads (but for
+//! [`space`], which works on as many as it is told); how hard one may push, how
+//! warm it gets, whether a part is strong enough.
 
 pub mod bends;
 pub mod cavity;
@@ -92,6 +90,7 @@ pub mod solids;
 pub mod space;
 pub mod stiffness;
 pub mod sweep;
+pub mod trimming;
 
 pub use distance::{Nearest, nearest, nearest_of_all, signed_distance};
 pub use fit::*;

@@ -1,9 +1,10 @@
 //! Small jobs made in code, for checks against worked examples.
 
 use geometry::{
-    BendLine, BendRadius, BendRule, Cable, Cavity, Cut, Form, Hold, Job, Kind, Lead, LeadEnd,
-    LeadStart, Material, MaterialFamily, Measure, Mount, Nose, NoseSeat, Obstacle, Opening, Plug,
-    PlugStyle, RuleSet, ServiceReach, SideBracket, Slack, SlackGoes, Socket, SocketFace, Unit,
+    BendLine, BendRadius, BendRule, Cable, Cavity, Cut, Cutting, Form, Hold, Job, Kind, Lead,
+    LeadEnd, LeadStart, Material, MaterialFamily, Measure, Mount, Nose, NoseSeat, Obstacle,
+    Opening, Plug, PlugStyle, RuleSet, ServiceReach, SideBracket, Slack, SlackGoes, Socket,
+    SocketFace, Strip, Tool, Unit, Works,
 };
 use glam::{DVec2, DVec3};
 
@@ -78,9 +79,38 @@ pub fn bare(opening: [f64; 2], chassis: [f64; 3], setback: f64) -> Job {
         leads: Vec::new(),
         modules: Vec::new(),
         makeups: Vec::new(),
+        trims: Vec::new(),
+        cutting: cutting(),
         proud_limit: 3.0,
         rules: RuleSet::Published,
         unmeasured: Vec::new(),
+    }
+}
+
+/// A saw, 1 mm steps, nothing on the cut edges.
+pub fn cutting() -> Cutting {
+    Cutting {
+        tool: Tool {
+            name: "saw".into(),
+            works: Works::EndFirst,
+            shank: DVec2::new(40.0, 40.0),
+            reach: 45.0,
+            kerf: 1.6,
+            blade: DVec2::new(10.0, 1.6),
+            behind: 0.0,
+        },
+        stop_hole: 8.0,
+        edge_trim: 0.0,
+        snap: 1.0,
+        keep_stiffness: 0.6,
+        asked: false,
+        left_alone: Vec::new(),
+        strip: Strip {
+            thickness: 3.0,
+            height: 25.0,
+            lap: 30.0,
+            modulus: 2500.0,
+        },
     }
 }
 

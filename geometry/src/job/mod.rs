@@ -9,12 +9,14 @@ mod cavity;
 mod leads;
 mod looms;
 mod obstacle;
+mod trim;
 mod unit;
 
 pub use cavity::*;
 pub use leads::*;
 pub use looms::*;
 pub use obstacle::*;
+pub use trim::*;
 pub use unit::*;
 
 /// One fitting job, complete in itself.
@@ -34,6 +36,10 @@ pub struct Job {
     pub modules: Vec<Module>,
     /// How the looms are made up, at most one per exit.
     pub makeups: Vec<Makeup>,
+    /// Every notch to be cut, in the order of the file.
+    pub trims: Vec<Trim>,
+    /// How the shop cuts and how far it goes.
+    pub cutting: Cutting,
     /// Proud that the customer accepts, mm.
     pub proud_limit: f64,
     /// Which of a cable's two bend rules counts.

@@ -282,3 +282,17 @@ pub enum Edge {
     /// The right edge.
     Right,
 }
+
+impl Edge {
+    /// The word for it on screen and in answers.
+    pub fn word(self) -> &'static str {
+        match self {
+            Edge::Near => "near",
+            Edge::Far => "far",
+            Edge::Upper => "upper",
+            Edge::Lower => "lower",
+            Edge::Left => "left",
+            Edge::Right => "right",
+        }
+    }
+}

@@ -9,6 +9,7 @@ use crate::job::{
 use crate::layout::{Fixed, FixedClass};
 use crate::measure::{Harm, Measure, Reading};
 use crate::solids::{Outline, Solid};
+use crate::trimming::as_cut;
 
 /// Everything of a job that stays, in place: obstacles, pinned modules, unused
 /// factory plugs, and tabs or their stubs.
@@ -24,7 +25,7 @@ pub fn solids(job: &Job, reading: Reading) -> Vec<Fixed> {
             name: obstacle.name.clone(),
             class: FixedClass::Obstacle(obstacle.kind),
             family: obstacle.material.family,
-            solid: solid(&obstacle.form, reading),
+            solid: as_cut(obstacle, &job.trims, job.cutting.edge_trim, reading),
             clear: obstacle.clear,
             cut: obstacle.cut().clone(),
         })

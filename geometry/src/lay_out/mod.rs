@@ -4,6 +4,7 @@ mod fixed;
 mod plugs;
 mod unit;
 
+pub(crate) use fixed::solid as fixed_solid;
 pub use fixed::solids as fixed_solids;
 
 use glam::DVec2;

@@ -17,17 +17,25 @@ const CHORD: f64 = 0.02;
 /// # Errors
 /// See [`RibFault`].
 pub fn cut(rib: &Rib, notches: &[Notch]) -> Result<Outline, RibFault> {
+    cut_within(rib, notches, CHORD)
+}
+
+/// The same with chords that stand off by at most `chord`, mm.
+///
+/// # Errors
+/// See [`RibFault`].
+pub fn cut_within(rib: &Rib, notches: &[Notch], chord: f64) -> Result<Outline, RibFault> {
     let chains = Chains::new(&rib.outline)?;
     holes(&chains, notches)?;
-    let mut corners = edge(&chains, notches, Edge::Lower);
-    let mut upper = edge(&chains, notches, Edge::Upper);
+    let mut corners = edge(&chains, notches, Edge::Lower, chord);
+    let mut upper = edge(&chains, notches, Edge::Upper, chord);
     upper.reverse();
     corners.append(&mut upper);
     Outline::new(corners).map_err(RibFault::Outline)
 }
 
 /// One edge with its notches, left to right.
-fn edge(chains: &Chains, notches: &[Notch], edge: Edge) -> Vec<DVec2> {
+fn edge(chains: &Chains, notches: &[Notch], edge: Edge, chord: f64) -> Vec<DVec2> {
     let mut cuts: Vec<&Notch> = notches.iter().filter(|notch| notch.edge == edge).collect();
     cuts.sort_by(|a, b| a.along[0].total_cmp(&b.along[0]));
     let mut rest = chains.edge(edge).iter().peekable();
@@ -38,17 +46,17 @@ fn edge(chains: &Chains, notches: &[Notch], edge: Edge) -> Vec<DVec2> {
                 corners.push(*corner);
             }
         }
-        corners.extend(wall(&Wall::new(chains, notch)));
+        corners.extend(wall(&Wall::new(chains, notch), chord));
     }
     corners.extend(rest);
     corners
 }
 
 /// The corners of a notch's wall, left to right.
-fn wall(wall: &Wall) -> Vec<DVec2> {
+fn wall(wall: &Wall, chord: f64) -> Vec<DVec2> {
     let mut corners = vec![wall.point(0.0, 0.0)];
     if wall.radius > 0.0 {
-        let angle = 2.0 * (1.0 - (CHORD / wall.radius).min(1.0)).acos();
+        let angle = 2.0 * (1.0 - (chord / wall.radius).min(1.0)).acos();
         let steps = (std::f64::consts::FRAC_PI_2 / angle).ceil().max(1.0);
         let share = |step: usize| step as f64 / steps;
         let steps = steps as usize;

@@ -45,7 +45,7 @@ mod stress;
 mod strip;
 mod system;
 
-pub use cut::cut;
+pub use cut::{cut, cut_within};
 pub use kept::{Deflection, Figure, Kept, OneMesh, Whole, deflection, on_one_mesh, stiffness_kept};
 pub use mesh::Fineness;
 pub use rib::{Doubler, Edge, Held, Hold, Load, Notch, Push, Rib, RibFault};

@@ -13,6 +13,7 @@ use crate::schema::{FORMAT, JobFile};
 
 mod cable;
 mod cavity;
+mod cutting;
 mod draft;
 mod exit;
 mod findings;
@@ -224,6 +225,8 @@ fn plain_job(draft: &Draft<'_>, library: &Library, findings: &mut Findings) -> O
         leads,
         modules,
         makeups,
+        trims: Vec::new(),
+        cutting: cutting::usual(),
         proud_limit,
         rules,
         unmeasured: Vec::new(),

@@ -45,6 +45,14 @@ pub fn rigid_proud(job: &Job, reading: Reading) -> f64 {
     Assessment::of(job, reading).rigid_proud()
 }
 
+/// How far out everything stiff holds the unit among the solids of a layout, mm.
+pub(crate) fn stiff_proud(job: &Job, layout: &Layout, reading: Reading) -> f64 {
+    let contacts = insertion::contacts(layout, wall_room(job));
+    let contact = contacts.first().map_or(0.0, |contact| contact.travel);
+    let face = mounting::face_stops(job, layout, reading);
+    settle(face.iter().map(|stop| stop.short).fold(contact, f64::max))
+}
+
 /// A job looked at with every measure at one end of its band.
 struct Assessment {
     layout: Layout,

@@ -19,6 +19,7 @@ use glam::DVec3;
 use crate::solids::Solid;
 use crate::space::FreeSpace;
 
+mod again;
 mod ahead;
 mod approach;
 mod corners;
@@ -37,6 +38,7 @@ mod stubs;
 mod together;
 mod verify;
 
+pub use again::{Before, route_again};
 pub use one::route_one;
 pub use together::{Progress, Routing, route_together};
 pub use verify::{Against, Breach, verify};

@@ -60,7 +60,7 @@ pub fn route_together(
         laying.keep_some();
         if laying.settle(effort.rounds, watch) {
             laying.gather();
-            laying.best.clone_from(&laying.laid);
+            laying.take();
         }
     }
     laying.finish()
@@ -86,7 +86,7 @@ pub(super) struct Laying<'a> {
 }
 
 impl<'a> Laying<'a> {
-    fn new(around: &'a Surroundings<'a>, tasks: &'a [Task], effort: &Effort) -> Laying<'a> {
+    pub fn new(around: &'a Surroundings<'a>, tasks: &'a [Task], effort: &Effort) -> Laying<'a> {
         let site = Site::new(around, tasks, effort.nodes);
         let mut crowd = Crowd::new(&site.room, around, tasks);
         let count = tasks.len();
@@ -115,6 +115,22 @@ impl<'a> Laying<'a> {
             claimed: vec![0; count],
             best: vec![None; count],
         }
+    }
+
+    /// Starts a lead from a way it had before.
+    ///
+    /// * `stands`: whether it may lie there as it is
+    pub fn keep(&mut self, lead: usize, way: &Path, stands: bool) {
+        self.plans[lead].own = corners_of(way);
+        if stands && !self.hopeless[lead] {
+            self.lay(lead, way.clone());
+            self.best[lead] = Some(way.clone());
+        }
+    }
+
+    /// What lies now is what was found.
+    pub fn take(&mut self) {
+        self.best.clone_from(&self.laid);
     }
 
     /// Finds every lead's own best way. Whether to go on.
@@ -186,7 +202,7 @@ impl<'a> Laying<'a> {
     }
 
     /// Lays the leads that have no way yet. Whether they lie as well as they may.
-    fn settle(&mut self, rounds: u64, watch: &mut dyn FnMut(Progress) -> bool) -> bool {
+    pub fn settle(&mut self, rounds: u64, watch: &mut dyn FnMut(Progress) -> bool) -> bool {
         for _ in 0..rounds {
             let waiting =
                 (0..self.laid.len()).filter(|&it| self.laid[it].is_none() && !self.hopeless[it]);
@@ -314,7 +330,7 @@ impl<'a> Laying<'a> {
     }
 
     /// What was found, verified; a lead that is in breach counts as not routed.
-    fn finish(mut self) -> Routing {
+    pub fn finish(mut self) -> Routing {
         let breaches = verify::verify(self.site.around, self.site.tasks, &self.best);
         for breach in breaches {
             self.best[breach.lead] = None;

@@ -3,7 +3,10 @@
 use super::rest::Rest;
 use super::scene::{Named, Scene, Stand};
 use crate::path::{Path, Piece, closer_than};
-use crate::routing::{Against, Effort, NoWay, Progress, route_one, route_together, verify};
+use crate::routing::{
+    Against, Before, Effort, NoWay, Progress, Routing, route_again, route_one, route_together,
+    verify,
+};
 
 /// A cable lies on its own plug this many half diameters along its way.
 const OFF_ITS_PLUG: f64 = 1.3;
@@ -73,6 +76,44 @@ fn lay(
         cancelled |= !go_on;
         go_on
     });
+    checked(scene, &stand, proud, routing, cancelled)
+}
+
+/// Lays the leads whose way no longer stands, beside those whose way does.
+///
+/// * `before`: the way of each plan from before
+/// * `watch`: whether to go on
+pub fn again(
+    scene: &Scene<'_>,
+    proud: f64,
+    before: &[Before],
+    effort: &Effort,
+    watch: &mut dyn FnMut() -> bool,
+) -> Attempt {
+    let stand = scene.at(proud);
+    let mut cancelled = false;
+    let routing = route_again(
+        &stand.surroundings,
+        &stand.tasks,
+        before,
+        effort,
+        &mut |_| {
+            let go_on = watch();
+            cancelled |= !go_on;
+            go_on
+        },
+    );
+    checked(scene, &stand, proud, routing, cancelled)
+}
+
+/// Takes back every way that does not stand the check.
+fn checked(
+    scene: &Scene<'_>,
+    stand: &Stand<'_>,
+    proud: f64,
+    routing: Routing,
+    cancelled: bool,
+) -> Attempt {
     let mut failed = Vec::new();
     let mut ways: Vec<Option<Path>> = Vec::new();
     for (plan, way) in routing.routes.into_iter().enumerate() {
@@ -80,20 +121,20 @@ fn lay(
             failed.push(Failed {
                 plan,
                 why: *why,
-                against: blamed(&stand, scene, why),
+                against: blamed(stand, scene, why),
                 on_its_plug: false,
             });
         }
         ways.push(way.ok());
     }
     for breach in verify(&stand.surroundings, &stand.tasks, &ways) {
-        let against = named(&stand, scene, breach.against);
+        let against = named(stand, scene, breach.against);
         reject(&mut ways, &mut failed, breach.lead, against, false);
     }
     for plan in 0..ways.len() {
         let Some(way) = &ways[plan] else { continue };
-        let own = back_on_its_plug(&stand, scene, plan, way);
-        let met = met_at_the_end(&stand, scene, plan);
+        let own = back_on_its_plug(stand, scene, plan, way);
+        let met = met_at_the_end(stand, scene, plan);
         if let Some(solid) = own.or(met) {
             let against = stand.names.get(solid).cloned();
             reject(&mut ways, &mut failed, plan, against, own.is_some());

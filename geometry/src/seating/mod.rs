@@ -9,7 +9,7 @@
 //!    distances.
 //! 5. `blame`: what stops the next half millimetre.
 
-mod arrangements;
+pub(crate) mod arrangements;
 mod attempt;
 mod blame;
 mod ends;
@@ -23,6 +23,7 @@ mod seat;
 mod settle;
 mod slots;
 mod stow;
+pub(crate) mod trial;
 mod variants;
 
 use crate::fit::{Fit, Proof, Stop, StopKind, Verdict};
@@ -38,7 +39,8 @@ use arrangements::{Arrangement, arrangements};
 use attempt::{Attempt, Failed};
 use blame::{Hindrance, hindrance};
 use ends::Ends;
-use least_proud::{HeldOut, Stiffness, held_out};
+pub(crate) use least_proud::HeldOut;
+use least_proud::{Stiffness, held_out};
 use plan::{Plan, plans};
 use scene::Scene;
 use seat::{Found, seat};
@@ -138,6 +140,36 @@ impl Answer {
         self.routed.proud.unwrap_or(f64::INFINITY)
     }
 
+    /// What holds at one proud, as an answer: everything is laid at it.
+    ///
+    /// * `least`: nothing less can hold, mm
+    fn at(
+        job: &Job,
+        fit: &Fit,
+        scene: &Scene<'_>,
+        arrangement: &Arrangement,
+        least: f64,
+        attempt: &Attempt,
+    ) -> Routed {
+        let proud = attempt.proud;
+        let routes = routes::routes(job, scene, attempt);
+        Routed {
+            verdict: verdict(job, Some(proud)),
+            proof: proof(proud, least),
+            proud: Some(proud),
+            laid_at: proud,
+            lower_bound: least,
+            stow: stow::stowed(job, arrangement, &routes),
+            routes,
+            modules: routes::modules(job, arrangement),
+            stopped_by: (fit.stopped_by.iter())
+                .filter(|stop| proud > 0.0 && stop.short >= proud - 1e-9)
+                .cloned()
+                .collect(),
+            left_over: Vec::new(),
+        }
+    }
+
     fn of(
         job: &Job,
         fit: &Fit,
@@ -150,22 +182,12 @@ impl Answer {
         let proud = found.best().map(|best| best.proud);
         let left_over = left_over(job, variants.scene(0), arrangement, &found);
         let proud = proud.filter(|_| left_over.is_empty());
-        let exhausted = proud.is_some_and(|proud| proud <= least + 1e-9);
-        let verdict = match proud {
-            Some(proud) if proud <= 0.0 => Verdict::Flush,
-            Some(proud) if proud <= job.proud_limit => Verdict::Proud,
-            _ => Verdict::Blocked,
-        };
         let shown = found.best().unwrap_or(&found.first);
         let routes = routes::routes(job, variants.scene(shown.variant), shown);
         Answer {
             routed: Routed {
-                verdict,
-                proof: if exhausted {
-                    Proof::Exhausted
-                } else {
-                    Proof::SearchGaveUp
-                },
+                verdict: verdict(job, proud),
+                proof: proof(proud.unwrap_or(f64::INFINITY), least),
                 proud,
                 laid_at: shown.proud,
                 lower_bound: least,
@@ -176,6 +198,22 @@ impl Answer {
                 left_over,
             },
         }
+    }
+}
+
+fn verdict(job: &Job, proud: Option<f64>) -> Verdict {
+    match proud {
+        Some(proud) if proud <= 0.0 => Verdict::Flush,
+        Some(proud) if proud <= job.proud_limit => Verdict::Proud,
+        _ => Verdict::Blocked,
+    }
+}
+
+fn proof(proud: f64, least: f64) -> Proof {
+    if proud <= least + 1e-9 {
+        Proof::Exhausted
+    } else {
+        Proof::SearchGaveUp
     }
 }
 

@@ -13,7 +13,7 @@ use crate::fit::WALL;
 use crate::fitting::{VENT_AIR, vent_plate};
 use crate::frame::DEPTH;
 use crate::job::Job;
-use crate::layout::{FixedClass, Layout, Sliding};
+use crate::layout::{Fixed, FixedClass, Layout, Sliding};
 use crate::measure::Reading;
 use crate::routing::{Kept, Surroundings, Task};
 use crate::solids::{Bounds, Solid};
@@ -51,6 +51,8 @@ pub struct Scene<'a> {
     fixed_names: Vec<Named>,
     modules: &'a BTreeMap<String, Sits>,
     free: FreeSpace,
+    /// Solids that may be exchanged, not in the free space.
+    loose: Vec<(Kept, Named)>,
     /// Every lead that runs in the cavity.
     pub plans: Vec<Plan>,
     /// Leads without a way to look for.
@@ -97,19 +99,46 @@ impl<'a> Scene<'a> {
         voxel: f64,
         variant: usize,
     ) -> Scene<'a> {
+        Scene::with_loose(job, layout, reading, modules, voxel, variant, &[])
+    }
+
+    /// The same with some obstacles that may be exchanged ([`Scene::exchange`])
+    /// without looking at the space anew.
+    ///
+    /// * `loose`: their ids
+    pub fn with_loose(
+        job: &'a Job,
+        layout: &'a Layout,
+        reading: Reading,
+        modules: &'a BTreeMap<String, Sits>,
+        voxel: f64,
+        variant: usize,
+        loose: &[String],
+    ) -> Scene<'a> {
+        let (loose, stays): (Vec<&Fixed>, Vec<&Fixed>) = layout
+            .fixed
+            .iter()
+            .filter(|fixed| fixed.class != FixedClass::Module)
+            .partition(|fixed| {
+                matches!(fixed.class, FixedClass::Obstacle(_)) && loose.contains(&fixed.id)
+            });
         let mut fixed = Vec::new();
         let mut fixed_names = Vec::new();
-        let still = |class| class != FixedClass::Module;
-        for obstacle in layout.fixed.iter().filter(|fixed| still(fixed.class)) {
-            fixed.push(Kept {
+        let kept = |obstacle: &Fixed| {
+            let kept = Kept {
                 solid: obstacle.solid.clone(),
                 clear: obstacle.clear,
                 not_for: None,
-            });
-            fixed_names.push(Named {
+            };
+            let named = Named {
                 id: obstacle.id.clone(),
                 name: obstacle.name.clone(),
-            });
+            };
+            (kept, named)
+        };
+        for (kept, named) in stays.into_iter().map(kept) {
+            fixed.push(kept);
+            fixed_names.push(named);
         }
         for wall in &layout.walls {
             fixed.push(Kept {
@@ -132,9 +161,22 @@ impl<'a> Scene<'a> {
             fixed_names,
             modules,
             free,
+            loose: loose.into_iter().map(kept).collect(),
             plans,
             unplanned,
         }
+    }
+
+    /// Puts other solids in the place of the loose ones, in their order.
+    pub fn exchange(&mut self, solids: &[Solid]) {
+        for ((kept, _), solid) in self.loose.iter_mut().zip(solids) {
+            kept.solid = solid.clone();
+        }
+    }
+
+    /// The loose ones as they are now.
+    pub fn loose(&self) -> impl Iterator<Item = &Kept> {
+        self.loose.iter().map(|(kept, _)| kept)
     }
 
     /// Everything with the unit at `proud` mm.
@@ -150,6 +192,10 @@ impl<'a> Scene<'a> {
     fn stand(&self, proud: f64, heeding: bool) -> Stand<'_> {
         let mut names = self.fixed_names.clone();
         let mut movable = Vec::new();
+        for (kept, named) in &self.loose {
+            movable.push(kept.clone());
+            names.push(named.clone());
+        }
         let mut own_plugs = Vec::new();
         for module in &self.job.modules {
             if let Some(Sits::Cavity(block)) = self.modules.get(&module.id) {
@@ -276,7 +322,12 @@ impl<'a> Scene<'a> {
 
     /// Id and name of the lead of a plan.
     pub fn name_of(&self, number: usize) -> Option<Named> {
-        let lead = self.job.leads.get(self.plans.get(number)?.lead)?;
+        self.lead(self.plans.get(number)?.lead)
+    }
+
+    /// Id and name of a lead by its number in the job.
+    pub fn lead(&self, number: usize) -> Option<Named> {
+        let lead = self.job.leads.get(number)?;
         Some(Named {
             id: lead.id.clone(),
             name: lead.name.clone(),

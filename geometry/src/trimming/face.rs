@@ -198,13 +198,17 @@ impl RibFace {
 
     /// The obstacle with its notches, the trim on their edges counted as solid.
     pub fn solid(&self, trims: &[&Trim], edge_trim: f64) -> Result<Solid, FaceFault> {
-        let outline = self.outline_as_cut(trims, edge_trim)?;
+        self.prism(&self.outline_as_cut(trims, edge_trim)?)
+    }
+
+    /// A part of it by an outline in its plane, in place.
+    pub(super) fn prism(&self, outline: &Outline) -> Result<Solid, FaceFault> {
         let outline = if self.upright {
             let corners = outline.corners().iter().rev();
             let corners = corners.map(|c| DVec2::new(c.y, c.x)).collect();
             Outline::new(corners).map_err(|fault| FaceFault::Rib(RibFault::Outline(fault)))?
         } else {
-            outline
+            outline.clone()
         };
         let solid = Solid::prism(&outline, self.plane, self.faces);
         let [low, high] = self.bounds();

@@ -1,0 +1,36 @@
+//! Some leads laid anew beside others that stay where they are.
+
+use super::together::{Laying, Progress, Routing};
+use super::{Effort, Surroundings, Task};
+use crate::path::Path;
+
+/// The way of a lead from before.
+#[derive(Clone, Debug)]
+pub struct Before {
+    /// The way; roughly where it was when it no longer stands.
+    pub way: Path,
+    /// Whether it still stands.
+    pub stands: bool,
+}
+
+/// Lays the leads whose way no longer stands; the others make room when asked.
+/// What is found is verified.
+///
+/// * `before`: one for each task
+/// * `watch`: told how far it is; `false` stops
+pub fn route_again(
+    around: &Surroundings,
+    tasks: &[Task],
+    before: &[Before],
+    effort: &Effort,
+    watch: &mut dyn FnMut(Progress) -> bool,
+) -> Routing {
+    let mut laying = Laying::new(around, tasks, effort);
+    for (lead, before) in before.iter().enumerate() {
+        laying.keep(lead, &before.way, before.stands);
+    }
+    if laying.settle(effort.rounds, watch) {
+        laying.take();
+    }
+    laying.finish()
+}

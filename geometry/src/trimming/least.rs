@@ -1,0 +1,311 @@
+//! The least cut for one proud, and for one proud after the other.
+
+use super::answer::{TrimOutcome, TrimStep};
+use super::shop::{Found, Shop};
+use super::windows::{Bite, RibHere, Window, removed, ribs, windows};
+use crate::fit::Fit;
+use crate::fitting::fit;
+use crate::job::{Job, Trim};
+use crate::lay_out::lay_out;
+use crate::layout::Layout;
+use crate::measure::Reading;
+use crate::seating::Looking;
+use crate::seating::arrangements::{Arrangement, arrangements};
+use crate::seating::trial::{Laid, Setting, Short, Trial};
+
+/// Nobody looks for cuts further out than this, mm.
+pub const FURTHEST_STEP: u32 = 15;
+
+/// Ways of placing the modules that cuts are looked for with.
+const ARRANGEMENTS: usize = 3;
+
+/// Looks that lay leads, for each step.
+const LOOKS: u32 = 300;
+
+/// The least cut at which everything holds with the unit at most `proud` mm proud.
+///
+/// Notches of the job that are not locked count as not there.
+///
+/// * `watch`: told what is being looked at; `false` stops the search
+pub fn least_cut(job: &Job, proud: f64, watch: &mut dyn FnMut(Looking) -> bool) -> TrimStep {
+    let base = Base::new(job);
+    Steps::new(&base).look(proud, watch)
+}
+
+/// The least cut for 0, 1, 2 ... mm proud up to where nothing needs cutting.
+///
+/// * `upto`: the last proud, mm; at most [`FURTHEST_STEP`]
+/// * `watch`: told what is being looked at; `false` stops the search
+pub fn steps(job: &Job, upto: u32, watch: &mut dyn FnMut(Looking) -> bool) -> Vec<TrimStep> {
+    let base = Base::new(job);
+    let mut steps = Steps::new(&base);
+    let mut done: Vec<TrimStep> = Vec::new();
+    for proud in 0..=upto.min(FURTHEST_STEP) {
+        let step = steps.look(f64::from(proud), watch);
+        let last = matches!(
+            step.outcome,
+            TrimOutcome::NothingToCut | TrimOutcome::Stopped
+        );
+        done.push(step);
+        if last {
+            break;
+        }
+    }
+    done
+}
+
+/// A job with nothing cut but what is locked.
+struct Base {
+    job: Job,
+    fit: Fit,
+    layout: Layout,
+    ribs: Vec<RibHere>,
+    windows: Vec<Window>,
+    loose: Vec<String>,
+    arrangements: Vec<Arrangement>,
+}
+
+impl Base {
+    fn new(job: &Job) -> Base {
+        let mut job = job.clone();
+        job.trims.retain(|trim| trim.locked);
+        let fit = fit(&job);
+        let layout = lay_out(&job, Reading::Nominal);
+        let ribs = ribs(&job);
+        let windows = windows(&job, &layout, &ribs);
+        let mut arrangements = arrangements(&job, &layout, &fit.modules);
+        arrangements.truncate(ARRANGEMENTS);
+        Base {
+            loose: ribs.iter().map(|rib| rib.id.clone()).collect(),
+            job,
+            fit,
+            layout,
+            ribs,
+            windows,
+            arrangements,
+        }
+    }
+
+    fn without(&self, proud: f64, outcome: TrimOutcome) -> TrimStep {
+        TrimStep {
+            proud,
+            outcome,
+            trims: self.job.trims.clone(),
+            removed_mm3: self.removed(&self.job.trims),
+            routed: None,
+            lower_bound: self.fit.proud_lower_bound,
+            stopped_by: Vec::new(),
+            left_over: Vec::new(),
+        }
+    }
+
+    /// What notches take out in all, mm3.
+    fn removed(&self, trims: &[Trim]) -> f64 {
+        let cut = self.job.cavity.obstacles.iter().filter_map(|obstacle| {
+            let own: Vec<&Trim> = trims.iter().filter(|it| it.rib == obstacle.id).collect();
+            if own.is_empty() {
+                return None;
+            }
+            let face = super::RibFace::new(obstacle, Reading::Nominal).ok()?;
+            removed(&face, &own).ok()
+        });
+        cut.sum()
+    }
+}
+
+/// What one step hands to the next: for each arrangement its bench, everything
+/// laid with all ribs open, and the least cut.
+struct Steps<'a> {
+    base: &'a Base,
+    benches: Vec<Bench<'a>>,
+}
+
+struct Bench<'a> {
+    shop: Shop<'a>,
+    open: Option<Laid>,
+    found: Option<Found>,
+}
+
+impl<'a> Steps<'a> {
+    fn new(base: &'a Base) -> Steps<'a> {
+        let benches = base.arrangements.iter().map(|arrangement| Bench {
+            shop: Shop {
+                job: &base.job,
+                layout: &base.layout,
+                ribs: &base.ribs,
+                windows: &base.windows,
+                trial: Trial::new(Setting {
+                    job: &base.job,
+                    fit: &base.fit,
+                    layout: &base.layout,
+                    arrangement,
+                    loose: &base.loose,
+                }),
+                fails: Vec::new(),
+                looks: 0,
+                stopped: false,
+            },
+            open: None,
+            found: None,
+        });
+        Steps {
+            base,
+            benches: benches.collect(),
+        }
+    }
+
+    /// The step for a proud that is no less than the last one.
+    fn look(&mut self, proud: f64, watch: &mut dyn FnMut(Looking) -> bool) -> TrimStep {
+        let mut tried = 0;
+        let mut tell = || {
+            tried += 1;
+            watch(Looking { proud, tried })
+        };
+        let mut short: Option<Short> = None;
+        let mut stopped = false;
+        for bench in &mut self.benches {
+            if bench.shop.trial.floor > proud + 1e-9 {
+                continue;
+            }
+            match bench.at(proud, &mut tell) {
+                Ok(()) => {}
+                Err(why) => {
+                    short.get_or_insert(why);
+                }
+            }
+            stopped |= bench.shop.stopped;
+            if bench
+                .found
+                .as_ref()
+                .is_some_and(|found| found.cut.is_empty())
+                || stopped
+            {
+                break;
+            }
+        }
+        self.step(proud, short, stopped)
+    }
+
+    fn step(&mut self, proud: f64, short: Option<Short>, stopped: bool) -> TrimStep {
+        let floor = self.benches.iter().map(|bench| bench.shop.trial.floor);
+        let floor = floor.fold(f64::INFINITY, f64::min);
+        let mut best: Option<&mut Bench> = None;
+        for bench in &mut self.benches {
+            let Some(found) = &bench.found else { continue };
+            let price = bench.shop.price(&found.cut);
+            let known = best.as_ref().and_then(|best| {
+                let found = best.found.as_ref()?;
+                Some(best.shop.price(&found.cut))
+            });
+            if known.is_none_or(|known| price < known) {
+                best = Some(bench);
+            }
+        }
+        if let Some(bench) = best
+            && let Some(found) = bench.found.clone()
+        {
+            let trims = bench.shop.trims(&found.cut);
+            let job = Job {
+                trims: trims.clone(),
+                ..self.base.job.clone()
+            };
+            let solids = bench.shop.solids(&found.cut);
+            let routed = solids.and_then(|ribs| bench.shop.trial.answer(&job, &found.laid, &ribs));
+            if routed.is_some() {
+                let outcome = match found.cut.is_empty() {
+                    true => TrimOutcome::NothingToCut,
+                    false => TrimOutcome::Cut,
+                };
+                return TrimStep {
+                    removed_mm3: self.base.removed(&trims),
+                    trims,
+                    routed,
+                    lower_bound: floor,
+                    ..self.base.without(proud, outcome)
+                };
+            }
+        }
+        let outcome = match () {
+            () if stopped => TrimOutcome::Stopped,
+            () if floor > proud + 1e-9 => TrimOutcome::NoCutHelps,
+            () => TrimOutcome::NoWayFound,
+        };
+        let held = self
+            .benches
+            .iter()
+            .min_by(|a, b| a.shop.trial.floor.total_cmp(&b.shop.trial.floor));
+        let held = held
+            .map(|bench| bench.shop.trial.held.clone())
+            .unwrap_or_default();
+        let beyond = held.into_iter().filter(|stop| stop.short > proud + 1e-9);
+        TrimStep {
+            lower_bound: floor,
+            stopped_by: beyond.collect(),
+            left_over: short.unwrap_or_default().left_over,
+            ..self.base.without(proud, outcome)
+        }
+    }
+}
+
+impl Bench<'_> {
+    /// Looks for the least cut at a proud; `Err` when nothing holds.
+    fn at(&mut self, proud: f64, watch: &mut dyn FnMut() -> bool) -> Result<(), Short> {
+        let Bench { shop, open, found } = self;
+        shop.fails.clear();
+        shop.looks = LOOKS;
+        // What held less proud holds here, its ways drawn out.
+        let start = found.take().and_then(|found| {
+            let laid = shop.holds(&found.cut, &found.laid, proud, watch)?;
+            Some(Found {
+                cut: found.cut,
+                laid,
+            })
+        });
+        let all: Vec<Bite> = (shop.windows.iter().enumerate())
+            .flat_map(|(number, window)| window.opened(number))
+            .collect();
+        let wide = match open
+            .take()
+            .and_then(|laid| shop.holds(&all, &laid, proud, watch))
+        {
+            Some(laid) => laid,
+            None => {
+                let Some(solids) = shop.solids(&all) else {
+                    return Err(Short::default());
+                };
+                let stopped = &mut shop.stopped;
+                shop.trial.lay(proud, &solids, &mut || {
+                    *stopped |= !watch();
+                    !*stopped
+                })?
+            }
+        };
+        *open = Some(wide.clone());
+        let mut best = start;
+        if let Some(found) = &mut best {
+            shop.polish(found, watch);
+        }
+        let mut fresh = Found {
+            cut: all,
+            laid: wide,
+        };
+        let every: Vec<usize> = (0..shop.windows.len()).collect();
+        if let Some(cut) = shop.wrapped(&fresh.laid, &every)
+            && let Some(laid) = shop.holds(&cut, &fresh.laid, proud, watch)
+        {
+            fresh = Found { cut, laid };
+        }
+        let worse = |one: &Found, best: &Option<Found>, shop: &Shop| {
+            best.as_ref()
+                .is_some_and(|best| shop.price(&best.cut) <= shop.price(&one.cut))
+        };
+        if !worse(&fresh, &best, shop) {
+            shop.polish(&mut fresh, watch);
+            if !worse(&fresh, &best, shop) {
+                best = Some(fresh);
+            }
+        }
+        *found = best;
+        Ok(())
+    }
+}

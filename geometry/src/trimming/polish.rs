@@ -1,0 +1,210 @@
+//! A cut made smaller while everything still holds.
+
+use super::shop::{Found, Shop};
+use super::windows::Bite;
+
+/// Places of a narrower notch that are tried, at most, for each depth.
+const PLACES: i32 = 7;
+
+/// Looks at every place while there are no more than this.
+const SWEEP: i32 = 60;
+
+/// Sides of a notch.
+#[derive(Clone, Copy)]
+enum Side {
+    Depth,
+    From,
+    To,
+}
+
+impl Side {
+    const ALL: [Side; 3] = [Side::Depth, Side::From, Side::To];
+
+    /// The notch with this side moved in by some snaps; `None` when nothing is left.
+    fn moved(self, bite: &Bite, by: i32) -> Option<Bite> {
+        let mut bite = *bite;
+        match self {
+            Side::Depth => bite.depth -= by,
+            Side::From => bite.along[0] += by,
+            Side::To => bite.along[1] -= by,
+        }
+        (bite.depth > 0 && bite.along[1] > bite.along[0]).then_some(bite)
+    }
+}
+
+impl Shop<'_> {
+    /// Makes a cut smaller until no notch can shrink by one snap on any side,
+    /// be dropped, or be exchanged for a smaller one of another shape nearby.
+    pub fn polish(&mut self, found: &mut Found, watch: &mut dyn FnMut() -> bool) {
+        loop {
+            let before = self.price(&found.cut);
+            self.drop_some(found, watch);
+            self.shrink(found, watch);
+            for number in 0..found.cut.len() {
+                self.reshape(found, number, watch);
+            }
+            if self.stopped || self.price(&found.cut) >= before {
+                break;
+            }
+        }
+    }
+
+    /// Tries a cut; takes it when everything holds.
+    fn take(&mut self, found: &mut Found, cut: Vec<Bite>, watch: &mut dyn FnMut() -> bool) -> bool {
+        let proud = found.laid.proud;
+        match self.holds(&cut, &found.laid, proud, watch) {
+            Some(laid) => {
+                *found = Found { cut, laid };
+                true
+            }
+            None => false,
+        }
+    }
+
+    /// Leaves out whole notches, the largest first.
+    fn drop_some(&mut self, found: &mut Found, watch: &mut dyn FnMut() -> bool) {
+        let mut order: Vec<Bite> = found.cut.clone();
+        order.sort_by_key(|bite| std::cmp::Reverse(bite.cells()));
+        for bite in order {
+            let rest = found.cut.iter().filter(|other| **other != bite);
+            let rest = rest.copied().collect();
+            self.take(found, rest, watch);
+        }
+    }
+
+    /// Moves every side in as far as everything holds.
+    fn shrink(&mut self, found: &mut Found, watch: &mut dyn FnMut() -> bool) {
+        loop {
+            let before = found.cut.clone();
+            for number in 0..found.cut.len() {
+                for side in Side::ALL {
+                    self.shrink_side(found, number, side, watch);
+                }
+            }
+            if found.cut == before || self.stopped {
+                break;
+            }
+        }
+    }
+
+    /// One side: twice as far each time while that holds, then back in halves.
+    fn shrink_side(
+        &mut self,
+        found: &mut Found,
+        number: usize,
+        side: Side,
+        watch: &mut dyn FnMut() -> bool,
+    ) {
+        let start = found.cut[number];
+        let (mut done, mut not, mut step) = (0, i32::MAX, 1);
+        while done + step < not {
+            let mut cut = found.cut.clone();
+            let held = side.moved(&start, done + step).is_some_and(|bite| {
+                cut[number] = bite;
+                self.take(found, cut, watch)
+            });
+            if held {
+                done += step;
+                step *= 2;
+            } else {
+                not = done + step;
+                step = 1;
+                if not == 1 {
+                    break;
+                }
+            }
+            if step >= not - done {
+                step = ((not - done) / 2).max(1);
+            }
+        }
+    }
+
+    /// Shallower and wider, deeper and narrower, or elsewhere, where that takes less.
+    fn reshape(&mut self, found: &mut Found, number: usize, watch: &mut dyn FnMut() -> bool) {
+        let window = &self.windows[found.cut[number].window];
+        let deepest = window.deepest.iter().copied().max().unwrap_or(0);
+        let depths = (1..found.cut[number].depth).rev();
+        let deeper = found.cut[number].depth..=deepest;
+        for depth in depths {
+            if !self.at_depth(found, number, depth, watch) || self.stopped {
+                break;
+            }
+        }
+        for depth in deeper {
+            self.at_depth(found, number, depth, watch);
+        }
+    }
+
+    /// The least notch of this depth, where it takes less than the present one.
+    /// Whether there may be one of a lesser depth.
+    fn at_depth(
+        &mut self,
+        found: &mut Found,
+        number: usize,
+        depth: i32,
+        watch: &mut dyn FnMut() -> bool,
+    ) -> bool {
+        let now = found.cut[number];
+        let Some(widest) = self.windows[now.window].widest(depth, now.along) else {
+            return true;
+        };
+        let width = (now.cells() - 1) / depth;
+        if width < 1 {
+            return true;
+        }
+        let with = |bite: Bite| {
+            let mut cut = found.cut.clone();
+            cut[number] = bite;
+            cut
+        };
+        if depth < now.depth {
+            let wide = with(Bite {
+                along: widest,
+                depth,
+                ..now
+            });
+            let proud = found.laid.proud;
+            let Some(laid) = self.holds(&wide, &found.laid, proud, watch) else {
+                return false;
+            };
+            let mut other = Found { cut: wide, laid };
+            let windows: Vec<usize> = found.cut.iter().map(|bite| bite.window).collect();
+            if let Some(cut) = self.wrapped(&other.laid, &windows) {
+                self.take(&mut other, cut, watch);
+            }
+            self.shrink(&mut other, watch);
+            if self.price(&other.cut) < self.price(&found.cut) {
+                let same = other.cut.len() == found.cut.len();
+                *found = other;
+                return same;
+            }
+        }
+        let [from, to] = widest;
+        let places = to - from - width + 1;
+        if places <= 0 {
+            return true;
+        }
+        let middle = (now.along[0] + now.along[1] - width) / 2;
+        let mut tried: Vec<i32> = (from..=to - width).collect();
+        tried.sort_by_key(|at| ((at - middle).abs(), *at));
+        tried.truncate(if places <= SWEEP { SWEEP } else { PLACES } as usize);
+        for at in tried {
+            let bite = Bite {
+                along: [at, at + width],
+                depth,
+                ..now
+            };
+            if self.take(found, with_at(found, number, bite), watch) {
+                self.shrink(found, watch);
+                return true;
+            }
+        }
+        true
+    }
+}
+
+fn with_at(found: &Found, number: usize, bite: Bite) -> Vec<Bite> {
+    let mut cut = found.cut.clone();
+    cut[number] = bite;
+    cut
+}

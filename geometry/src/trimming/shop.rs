@@ -1,0 +1,174 @@
+//! A job on the bench: its ribs, where they may be cut, and the question
+//! whether everything holds with them cut like that.
+
+use super::demand::{self, bite_for, merged};
+use super::windows::{Bite, RibHere, Window, removed, trim};
+use crate::job::{Job, Trim};
+use crate::layout::Layout;
+use crate::seating::trial::{Laid, Trial};
+use crate::solids::Solid;
+
+/// A hair over the room that is asked for, mm.
+const HAIR: f64 = 1e-3;
+
+/// A cut and everything laid with it.
+#[derive(Clone, Debug)]
+pub struct Found {
+    /// The notches.
+    pub cut: Vec<Bite>,
+    /// What is laid.
+    pub laid: Laid,
+}
+
+/// What a cut costs, the dearest first: ribs that need the customer's word,
+/// volume in mm3, ribs.
+#[derive(Clone, Copy, Debug, PartialEq, PartialOrd)]
+pub struct Price {
+    /// Ribs that need the customer's word.
+    pub asks: usize,
+    /// mm3.
+    pub volume: f64,
+    /// Ribs.
+    pub ribs: usize,
+}
+
+/// A job, its ribs and its leads.
+pub struct Shop<'a> {
+    /// The job, no notches in it but locked ones.
+    pub job: &'a Job,
+    /// The same in place.
+    pub layout: &'a Layout,
+    /// The ribs that may be cut.
+    pub ribs: &'a [RibHere],
+    /// Where they may be cut.
+    pub windows: &'a [Window],
+    /// Everything else.
+    pub trial: Trial<'a>,
+    /// Cuts at the present proud with which not everything holds.
+    pub fails: Vec<Vec<Bite>>,
+    /// Looks that are left.
+    pub looks: u32,
+    /// Whether somebody stopped it.
+    pub stopped: bool,
+}
+
+impl Shop<'_> {
+    /// The notches of a rib, locked ones first.
+    fn trims_of(&self, rib: usize, cut: &[Bite]) -> Vec<Trim> {
+        let own = cut
+            .iter()
+            .filter(|bite| self.windows[bite.window].rib == rib);
+        let new = own.map(|bite| trim(self.job, self.ribs, self.windows, bite));
+        self.ribs[rib].locked.iter().cloned().chain(new).collect()
+    }
+
+    /// Every notch, those of the job that are locked first.
+    pub fn trims(&self, cut: &[Bite]) -> Vec<Trim> {
+        let new = cut
+            .iter()
+            .map(|bite| trim(self.job, self.ribs, self.windows, bite));
+        self.job.trims.iter().cloned().chain(new).collect()
+    }
+
+    /// The ribs as cut; `None` when they cannot be cut like that.
+    pub fn solids(&self, cut: &[Bite]) -> Option<Vec<Solid>> {
+        let edge_trim = self.job.cutting.edge_trim;
+        (self.ribs.iter().enumerate())
+            .map(|(number, rib)| {
+                let trims = self.trims_of(number, cut);
+                if trims.is_empty() {
+                    let mut fixed = self.layout.fixed.iter();
+                    return fixed.find(|it| it.id == rib.id).map(|it| it.solid.clone());
+                }
+                rib.face
+                    .solid(&trims.iter().collect::<Vec<_>>(), edge_trim)
+                    .ok()
+            })
+            .collect()
+    }
+
+    /// What a cut costs.
+    pub fn price(&self, cut: &[Bite]) -> Price {
+        let mut price = Price {
+            asks: 0,
+            volume: 0.0,
+            ribs: 0,
+        };
+        for (number, rib) in self.ribs.iter().enumerate() {
+            let trims = self.trims_of(number, cut);
+            if trims.len() > rib.locked.len() {
+                price.ribs += 1;
+                price.asks += usize::from(rib.asks);
+                let all: Vec<&Trim> = trims.iter().collect();
+                price.volume += removed(&rib.face, &all).unwrap_or(f64::INFINITY);
+            }
+        }
+        price
+    }
+
+    /// Whether a cut may be made at all.
+    pub fn lawful(&self, cut: &[Bite]) -> bool {
+        cut.iter()
+            .all(|bite| self.windows[bite.window].deepest_between(bite.along) >= bite.depth)
+    }
+
+    /// Everything laid with a cut, if it holds, from what was laid before.
+    pub fn holds(
+        &mut self,
+        cut: &[Bite],
+        before: &Laid,
+        proud: f64,
+        watch: &mut dyn FnMut() -> bool,
+    ) -> Option<Laid> {
+        let known = |fails: &Vec<Bite>| {
+            cut.iter()
+                .all(|bite| fails.iter().any(|other| bite.is_within(other)))
+        };
+        if self.stopped || self.fails.iter().any(known) || !self.lawful(cut) {
+            return None;
+        }
+        let solids = self.solids(cut)?;
+        if !self.trial.stiff_holds(proud, &solids) {
+            return None;
+        }
+        if self.looks == 0 {
+            return None;
+        }
+        let looks = self.trial.looks;
+        let stopped = &mut self.stopped;
+        let laid = self.trial.keep(before, proud, &solids, &mut || {
+            *stopped |= !watch();
+            !*stopped
+        });
+        self.looks -= ((self.trial.looks - looks) as u32).min(self.looks);
+        if laid.is_none() && !self.stopped {
+            self.fails.push(cut.to_vec());
+        }
+        laid
+    }
+
+    /// The least notches around what is laid and around the unit; `None` where
+    /// something lies where none may be cut.
+    ///
+    /// * `within`: windows that may be used
+    pub fn wrapped(&self, laid: &Laid, within: &[usize]) -> Option<Vec<Bite>> {
+        let cutting = &self.job.cutting;
+        let mut bites = Vec::new();
+        for (number, rib) in self.ribs.iter().enumerate() {
+            let clear = self.job.cavity.obstacles[rib.number].clear + cutting.edge_trim + HAIR;
+            let mut wanted = demand::of_pieces(rib, self.layout, laid.proud, clear);
+            for (way, half) in self.trial.ways(laid) {
+                wanted.extend(demand::of_way(rib, way, half + clear));
+            }
+            for wanted in wanted {
+                let windows = self.windows.iter().enumerate();
+                let least = windows
+                    .filter(|(it, window)| window.rib == number && within.contains(it))
+                    .filter_map(|(it, window)| bite_for(rib, window, it, &wanted, cutting.snap))
+                    .min_by_key(Bite::cells)?;
+                bites.push(least);
+            }
+        }
+        Some(merged(bites, self.windows, 2))
+    }
+}

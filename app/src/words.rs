@@ -2,6 +2,7 @@
 
 pub mod looms;
 pub mod routed;
+pub mod trim;
 
 use geometry::{Fit, ModuleRoom, Stop, StopKind, Sure, Verdict};
 

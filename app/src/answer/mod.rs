@@ -6,11 +6,15 @@ mod check;
 mod loom;
 mod plain;
 mod routed;
+mod trim;
+mod trims;
 
 pub use check::{AlternativeAnswer, CheckAnswer};
 pub use loom::{LoomSummary, LoomsAnswer, PackingAnswer};
 pub use plain::PlainJob;
 pub use routed::RoutedAnswer;
+pub use trim::{StepsAnswer, TrimAnswer};
+pub use trims::{TrimsAnswer, trims};
 
 /// The `format` number of every answer.
 pub const FORMAT: u32 = 1;

@@ -8,6 +8,7 @@ mod quick;
 mod routes;
 mod schema;
 mod terminal;
+mod trim;
 mod without_window;
 
 use std::ffi::OsString;
@@ -62,6 +63,8 @@ enum Command {
     Quick(Box<quick::QuickArgs>),
     /// How thick the loom of each exit is, and whether it passes; or that of given cables.
     Loom(loom::LoomArgs),
+    /// The least cut: what to take from which rib so that everything goes in, and how stiff it stays.
+    Trim(trim::TrimArgs),
     /// The job as plain solids, every reference inlined.
     Plain(JobArgs),
     /// The parts of the library, and where their figures come from.
@@ -188,6 +191,7 @@ fn dispatch(arguments: &[OsString]) -> Outcome {
         }
         Some(Command::Quick(args)) => quick::run(&args, &library, figures),
         Some(Command::Loom(args)) => loom::run(&args, &library, figures),
+        Some(Command::Trim(args)) => trim::run(&args, &library, figures),
         Some(Command::Plain(args)) => plain::run(&args.job, args.json, &library),
         Some(Command::Parts(args)) => list::run(args.json, &library),
         Some(Command::Schema(args)) => schema::run(&args),

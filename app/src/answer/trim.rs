@@ -1,0 +1,103 @@
+//! `trim --json`.
+
+use geometry::Job;
+use geometry::trimming::{Account, TrimOutcome, TrimStep};
+use serde::Serialize;
+
+use super::FORMAT;
+use super::trims::{TrimsAnswer, trims};
+use crate::cautions::beside_a_cut;
+
+/// The least cut for one proud.
+#[derive(Debug, Serialize)]
+pub struct TrimAnswer {
+    format: u32,
+    job: String,
+    #[serde(flatten)]
+    step: StepAnswer,
+    cautions: Vec<String>,
+}
+
+/// The least cut for one proud after the other.
+#[derive(Debug, Serialize)]
+pub struct StepsAnswer {
+    format: u32,
+    job: String,
+    proud_limit_mm: f64,
+    steps: Vec<StepAnswer>,
+    cautions: Vec<String>,
+}
+
+#[derive(Debug, Serialize)]
+struct StepAnswer {
+    proud_mm: f64,
+    outcome: &'static str,
+    verdict: &'static str,
+    /// How far the unit then stands proud; absent when nothing holds.
+    stands_mm: Option<f64>,
+    proud_lower_bound_mm: f64,
+    removed_cm3: f64,
+    /// The least share of stiffness that any cut rib keeps, pushed at its middle.
+    stiffness_kept: Option<f64>,
+    trims: Vec<TrimsAnswer>,
+    stopped_by: Vec<String>,
+}
+
+impl TrimAnswer {
+    /// Of one step.
+    ///
+    /// * `job`: as cut
+    pub fn new(job: &Job, step: &TrimStep, accounts: &[Account]) -> TrimAnswer {
+        TrimAnswer {
+            format: FORMAT,
+            job: job.name.clone(),
+            step: StepAnswer::new(step, accounts),
+            cautions: cautions(),
+        }
+    }
+}
+
+impl StepsAnswer {
+    /// Of all steps, each with its accounts.
+    pub fn new(job: &Job, steps: &[TrimStep], accounts: &[Vec<Account>]) -> StepsAnswer {
+        let each = steps.iter().zip(accounts);
+        StepsAnswer {
+            format: FORMAT,
+            job: job.name.clone(),
+            proud_limit_mm: job.proud_limit,
+            steps: each.map(|(step, it)| StepAnswer::new(step, it)).collect(),
+            cautions: cautions(),
+        }
+    }
+}
+
+impl StepAnswer {
+    fn new(step: &TrimStep, accounts: &[Account]) -> StepAnswer {
+        let kept = accounts.iter().filter_map(|it| it.kept.as_ref().ok());
+        let kept = kept.filter_map(|it| it.judged()).map(|it| it.value);
+        let least = kept.fold(f64::INFINITY, f64::min);
+        let routed = step.routed.as_ref();
+        StepAnswer {
+            proud_mm: step.proud,
+            outcome: match step.outcome {
+                TrimOutcome::NothingToCut => "nothing_to_cut",
+                TrimOutcome::Cut => "cut",
+                TrimOutcome::NoCutHelps => "no_cut_helps",
+                TrimOutcome::NoWayFound => "no_way_found",
+                TrimOutcome::Stopped => "stopped",
+            },
+            verdict: routed.map_or("blocked", |it| it.verdict.word()),
+            stands_mm: routed.and_then(|it| it.proud),
+            proud_lower_bound_mm: step.lower_bound,
+            removed_cm3: 0.001 * step.removed_mm3,
+            stiffness_kept: least.is_finite().then_some(least),
+            trims: trims(accounts),
+            stopped_by: step.stopped_by.iter().map(|it| it.against_id.clone()).collect(),
+        }
+    }
+}
+
+fn cautions() -> Vec<String> {
+    let all = beside_a_cut().into_iter();
+    all.map(|it| format!("{}: {}", it.title, it.text)).collect()
+}

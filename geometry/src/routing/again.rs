@@ -7,8 +7,8 @@ use crate::path::Path;
 /// The way of a lead from before.
 #[derive(Clone, Debug)]
 pub struct Before {
-    /// The way; roughly where it was when it no longer stands.
-    pub way: Path,
+    /// The way, if it had one; roughly where it was when it no longer stands.
+    pub way: Option<Path>,
     /// Whether it still stands.
     pub stands: bool,
 }
@@ -27,9 +27,13 @@ pub fn route_again(
 ) -> Routing {
     let mut laying = Laying::new(around, tasks, effort);
     for (lead, before) in before.iter().enumerate() {
-        laying.keep(lead, &before.way, before.stands);
+        if let Some(way) = &before.way {
+            laying.keep(lead, way, before.stands);
+        }
     }
-    if laying.settle(effort.rounds, watch) {
+    // What has no way alone has none beside the others, and is sooner found out.
+    laying.quickly();
+    if laying.apart(watch) && laying.settle(effort.rounds, watch) {
         laying.take();
     }
     laying.finish()

@@ -3,6 +3,7 @@
 use glam::{DMat3, DVec2, DVec3};
 
 use crate::distance::{Convex, Core, facing};
+use crate::solids::Hull;
 
 /// Signed distance from a point to a convex solid, mm; negative inside.
 #[inline]
@@ -30,9 +31,73 @@ pub(super) fn point_to(convex: &Convex, point: DVec3) -> f64 {
             corners,
             half_length,
         } => rim(outline(corners, own.truncate()), own.z.abs() - half_length),
-        Core::Hull(_) => facing(&ball(point), convex).distance + convex.round,
+        Core::Hull(hull) => {
+            let plane = beyond(hull, own);
+            // Inside it, and before the middle of a face, the face is nearest.
+            let foot = own - plane.distance * plane.normal;
+            let before = || hull_faces(hull).all(|it| it.of(foot) <= FLAT);
+            if plane.distance <= 0.0 || before() {
+                plane.distance
+            } else {
+                facing(&ball(point), convex).distance + convex.round
+            }
+        }
     };
     distance - convex.round
+}
+
+/// A figure that the signed distance is certainly not below, mm; sooner had.
+#[inline]
+pub(super) fn point_at_least(convex: &Convex, point: DVec3) -> f64 {
+    match convex.core {
+        Core::Hull(hull) => {
+            let own = convex.axes.transpose() * (point - convex.at);
+            beyond(hull, own).distance - convex.round
+        }
+        _ => f64::NEG_INFINITY,
+    }
+}
+
+/// A face of a hull as a plane.
+#[derive(Clone, Copy)]
+struct Plane {
+    normal: DVec3,
+    on: DVec3,
+    /// How far some point is before it, mm.
+    distance: f64,
+}
+
+impl Plane {
+    fn of(&self, point: DVec3) -> f64 {
+        (point - self.on).dot(self.normal)
+    }
+}
+
+/// A point this little beyond the plane of a face is not beyond it, mm.
+const FLAT: f64 = 1e-9;
+
+fn hull_faces(hull: &Hull) -> impl Iterator<Item = Plane> {
+    hull.faces().iter().map(|face| Plane {
+        normal: face.normal,
+        on: hull.points()[face.corners[0]],
+        distance: 0.0,
+    })
+}
+
+/// The plane of a face that a point is furthest before.
+fn beyond(hull: &Hull, point: DVec3) -> Plane {
+    let mut furthest = Plane {
+        normal: DVec3::Z,
+        on: DVec3::ZERO,
+        distance: f64::NEG_INFINITY,
+    };
+    for plane in hull_faces(hull) {
+        let distance = plane.of(point);
+        if distance > furthest.distance {
+            furthest = Plane { distance, ..plane };
+        }
+    }
+    furthest
 }
 
 /// A point as a solid.
@@ -108,7 +173,8 @@ mod tests {
                     let known = facing(&ball(point), &convex).distance;
                     let found = point_to(&convex, point);
                     assert!(
-                        (known - found).abs() < 1e-6,
+                        (known - found).abs() < 1e-6
+                            && point_at_least(&convex, point) <= found + 1e-9,
                         "{solid:?} {point}: {found} for {known}"
                     );
                 }

@@ -9,7 +9,7 @@ use std::cell::Cell;
 
 use glam::DVec3;
 
-use super::point::point_to;
+use super::point::{point_at_least, point_to};
 use super::{Kept, Surroundings};
 use crate::distance::Convex;
 use crate::solids::Bounds;
@@ -130,7 +130,9 @@ impl<'a> Room<'a> {
         let mut least = REACH;
         for &part in self.bricks.around(place) {
             let part = &self.parts[part as usize];
-            least = least.min(point_to(&part.convex, point) - part.clear);
+            if point_at_least(&part.convex, point) - part.clear < least {
+                least = least.min(point_to(&part.convex, point) - part.clear);
+            }
         }
         least.min(self.inside(place))
     }

@@ -128,6 +128,44 @@ impl<'a> Laying<'a> {
         }
     }
 
+    /// Lays leads that wait where a quick look finds a way around the others.
+    pub fn quickly(&mut self) {
+        for lead in 0..self.laid.len() {
+            if self.waits(lead) {
+                self.around(lead, &TRIES[..1]);
+            }
+        }
+    }
+
+    /// Whether every lead that waits has a way when nobody else is laid.
+    pub fn apart(&mut self, watch: &mut dyn FnMut(Progress) -> bool) -> bool {
+        let mut nobody = None;
+        for lead in 0..self.laid.len() {
+            if !self.waits(lead) {
+                continue;
+            }
+            let site = &mut self.site;
+            let nobody =
+                nobody.get_or_insert_with(|| Crowd::new(&site.room, site.around, site.tasks));
+            match site.route(nobody, &[], lead, &mut self.plans[lead], &TRIES) {
+                Ok(path) => self.own[lead] = Some(path),
+                Err(reason) => {
+                    (self.why[lead], self.hopeless[lead]) = (reason, true);
+                    return false;
+                }
+            }
+            if !watch(self.progress(&[])) {
+                return false;
+            }
+        }
+        true
+    }
+
+    /// Whether a lead has no way yet and may have one.
+    fn waits(&self, lead: usize) -> bool {
+        self.laid[lead].is_none() && !self.hopeless[lead]
+    }
+
     /// What lies now is what was found.
     pub fn take(&mut self) {
         self.best.clone_from(&self.laid);
@@ -204,8 +242,7 @@ impl<'a> Laying<'a> {
     /// Lays the leads that have no way yet. Whether they lie as well as they may.
     pub fn settle(&mut self, rounds: u64, watch: &mut dyn FnMut(Progress) -> bool) -> bool {
         for _ in 0..rounds {
-            let waiting =
-                (0..self.laid.len()).filter(|&it| self.laid[it].is_none() && !self.hopeless[it]);
+            let waiting = (0..self.laid.len()).filter(|&it| self.waits(it));
             let Some(lead) = waiting.max_by_key(|&it| (self.hardness(it), std::cmp::Reverse(it)))
             else {
                 return routed(&self.laid) >= routed(&self.best);

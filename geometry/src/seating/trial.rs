@@ -195,7 +195,13 @@ impl<'a> Trial<'a> {
             for plan in short_ones {
                 scene.plans[plan].longest = None;
             }
-            found = attempt(scene, proud, &effort, &mut |_| watch());
+            let before: Vec<Before> = (found.ways.into_iter())
+                .map(|way| Before {
+                    stands: way.is_some(),
+                    way,
+                })
+                .collect();
+            found = again(scene, proud, &before, &effort, watch);
         }
         if found.holds() {
             let ways = found.ways.into_iter().flatten().collect();
@@ -246,6 +252,34 @@ impl<'a> Trial<'a> {
         })
     }
 
+    /// Whether everything holds for certain or not at all with the search's
+    /// means: the same, and where it fails, all leads laid anew, unless one has
+    /// no way even alone.
+    pub fn thorough(
+        &mut self,
+        before: &Laid,
+        proud: f64,
+        ribs: &[Solid],
+        watch: &mut dyn FnMut() -> bool,
+    ) -> Option<Laid> {
+        let kept = self.keep(before, proud, ribs, watch);
+        if kept.is_some() || !self.stiff_holds(proud, ribs) || !watch() {
+            return kept;
+        }
+        let effort = self.effort;
+        let scene = self.scene(before.variant, ribs);
+        let moved = (proud - before.proud).abs() > SAME;
+        let broken = self::kept(scene, before, proud, moved);
+        let broken = broken.iter().enumerate().filter(|(_, it)| !it.stands);
+        let hopeless = broken
+            .map(|(plan, _)| plan)
+            .any(|plan| alone(scene, proud, plan, &effort).is_some());
+        if hopeless {
+            return None;
+        }
+        self.lay(proud, ribs, watch).ok()
+    }
+
     /// The complete answer for what is laid; checked once more from the start.
     ///
     /// * `job`: the job with the cut in it
@@ -255,7 +289,7 @@ impl<'a> Trial<'a> {
         let scene = self.scene(laid.variant, ribs);
         let before: Vec<Before> = (laid.ways.iter())
             .map(|way| Before {
-                way: way.clone(),
+                way: Some(way.clone()),
                 stands: true,
             })
             .collect();
@@ -351,18 +385,16 @@ fn kept(scene: &Scene<'_>, before: &Laid, proud: f64, moved: bool) -> Vec<Before
             } else {
                 0.0
             };
-            match drawn_out(way, further) {
-                Some(way) => Before { way, stands: true },
-                None => Before {
-                    way: way.clone(),
-                    stands: false,
-                },
+            let drawn = drawn_out(way, further);
+            Before {
+                stands: drawn.is_some(),
+                way: Some(drawn.unwrap_or_else(|| way.clone())),
             }
         })
         .collect();
     if moved {
         let ways: Vec<Option<Path>> = (kept.iter())
-            .map(|it| it.stands.then(|| it.way.clone()))
+            .map(|it| it.way.clone().filter(|_| it.stands))
             .collect();
         for breach in crate::routing::verify(&stand.surroundings, &stand.tasks, &ways) {
             kept[breach.lead].stands = false;
@@ -371,9 +403,14 @@ fn kept(scene: &Scene<'_>, before: &Laid, proud: f64, moved: bool) -> Vec<Before
     }
     for (number, before) in kept.iter_mut().enumerate() {
         let half = 0.5 * stand.tasks[number].thickest();
-        before.stands &= scene
-            .loose()
-            .all(|kept| closer_than(&before.way, &kept.solid, half + kept.clear).is_none());
+        let end = &scene.plans[number].end;
+        let out = end.last + end.run_beyond * end.way;
+        let run = Solid::capsule(end.at, out, scene.plans[number].od);
+        before.stands &= scene.loose().all(|kept| {
+            let way = before.way.as_ref();
+            let free = |way| closer_than(way, &kept.solid, half + kept.clear).is_none();
+            way.is_some_and(free) && signed_distance(&run, &kept.solid) >= kept.clear
+        });
     }
     kept
 }

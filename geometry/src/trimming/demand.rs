@@ -13,6 +13,9 @@ const APART: f64 = 0.5;
 /// Room added to what points along a lead ask for, mm.
 const BETWEEN: f64 = 0.05;
 
+/// Rounding that is no breach, mm.
+const NEARLY: f64 = 1e-4;
+
 /// A piece that slides in came from this far out of the dash, mm.
 const OUTSIDE: f64 = -60.0;
 
@@ -21,21 +24,31 @@ pub type Rectangle = [DVec2; 2];
 
 /// What a lead that lies along `way` asks of a rib, one for every time it passes.
 ///
-/// * `reach`: from its middle to the rib at least, the trim on cut edges included, mm
-pub fn of_way(rib: &RibHere, way: &Path, reach: f64) -> Vec<Rectangle> {
+/// * `reach`: from its middle to the rib at least, mm
+/// * `edge_trim`: what the trim on cut edges takes of that, mm
+pub fn of_way(rib: &RibHere, way: &Path, reach: f64, edge_trim: f64) -> Vec<Rectangle> {
     let into = Into::new(rib);
     let mut found: Vec<Rectangle> = Vec::new();
     let mut open = false;
+    // What passes the whole rib asks for nothing.
+    let mut needed = false;
     let length = way.length();
     let steps = (length / APART).ceil().max(1.0);
     for step in 0..=steps as usize {
         let at = into.own(way.point_at(length * step as f64 / steps));
         let beside = (at.z.abs() - into.half).max(0.0);
-        let met = (beside < reach).then(|| {
-            let half = (reach * reach - beside * beside).sqrt() + BETWEEN;
+        let met = |reach: f64| {
+            let half = (reach * reach - beside * beside).max(0.0).sqrt();
             [at.truncate() - half, at.truncate() + half]
-        });
-        match met.filter(|met| into.meets(met)) {
+        };
+        let wanted = (beside < reach + edge_trim).then(|| met(reach + edge_trim + BETWEEN));
+        let wanted = wanted.filter(|met| into.meets(met));
+        if open && wanted.is_none() && !needed {
+            found.pop();
+        }
+        needed &= open;
+        needed |= beside < reach && into.is_near(at.truncate(), met(reach)[1].x - at.x);
+        match wanted {
             Some(met) if open => {
                 let last = found.last_mut().expect("one is open");
                 *last = [last[0].min(met[0]), last[1].max(met[1])];
@@ -46,6 +59,9 @@ pub fn of_way(rib: &RibHere, way: &Path, reach: f64) -> Vec<Rectangle> {
             }
             None => open = false,
         }
+    }
+    if open && !needed {
+        found.pop();
     }
     found
 }
@@ -99,6 +115,12 @@ impl Into {
     fn own(&self, point: DVec3) -> DVec3 {
         let from = point - self.origin;
         DVec3::from_array(self.axes.map(|axis| from.dot(axis)))
+    }
+
+    /// Whether a point of its plane is nearer than this to its outline's box, mm.
+    fn is_near(&self, at: DVec2, reach: f64) -> bool {
+        let [low, high] = self.bounds;
+        at.distance(at.clamp(low, high)) < reach - NEARLY
     }
 
     fn meets(&self, met: &Rectangle) -> bool {

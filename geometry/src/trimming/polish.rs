@@ -4,10 +4,10 @@ use super::shop::{Found, Shop};
 use super::windows::Bite;
 
 /// Places of a narrower notch that are tried, at most, for each depth.
-const PLACES: i32 = 7;
+const PLACES: usize = 5;
 
 /// Looks at every place while there are no more than this.
-const SWEEP: i32 = 60;
+const SWEEP: usize = 16;
 
 /// Sides of a notch.
 #[derive(Clone, Copy)]
@@ -121,17 +121,34 @@ impl Shop<'_> {
 
     /// Shallower and wider, deeper and narrower, or elsewhere, where that takes less.
     fn reshape(&mut self, found: &mut Found, number: usize, watch: &mut dyn FnMut() -> bool) {
-        let window = &self.windows[found.cut[number].window];
-        let deepest = window.deepest.iter().copied().max().unwrap_or(0);
-        let depths = (1..found.cut[number].depth).rev();
-        let deeper = found.cut[number].depth..=deepest;
-        for depth in depths {
-            if !self.at_depth(found, number, depth, watch) || self.stopped {
-                break;
+        for depth in (1..found.cut[number].depth).rev() {
+            if number >= found.cut.len() || !self.at_depth(found, number, depth, watch) {
+                return;
             }
         }
-        for depth in deeper {
-            self.at_depth(found, number, depth, watch);
+        let now = found.cut[number];
+        let Some(window) = self.windows[now.window].widest(now.depth, now.along) else {
+            return;
+        };
+        let deepest = self.windows[now.window].deepest_between(now.along);
+        // Narrower at any depth only if it is at the greatest.
+        let narrow = now.along[1] - now.along[0] - 1;
+        let may = places(window, narrow, now.along).into_iter().any(|at| {
+            let bite = Bite {
+                along: [at, at + narrow],
+                depth: deepest,
+                ..now
+            };
+            let laid = &found.laid;
+            narrow > 0
+                && self
+                    .holds(&with_at(found, number, bite), laid, laid.proud, watch)
+                    .is_some()
+        });
+        if may {
+            for depth in found.cut[number].depth..=deepest {
+                self.at_depth(found, number, depth, watch);
+            }
         }
     }
 
@@ -179,16 +196,7 @@ impl Shop<'_> {
                 return same;
             }
         }
-        let [from, to] = widest;
-        let places = to - from - width + 1;
-        if places <= 0 {
-            return true;
-        }
-        let middle = (now.along[0] + now.along[1] - width) / 2;
-        let mut tried: Vec<i32> = (from..=to - width).collect();
-        tried.sort_by_key(|at| ((at - middle).abs(), *at));
-        tried.truncate(if places <= SWEEP { SWEEP } else { PLACES } as usize);
-        for at in tried {
+        for at in places(widest, width, now.along) {
             let bite = Bite {
                 along: [at, at + width],
                 depth,
@@ -201,6 +209,17 @@ impl Shop<'_> {
         }
         true
     }
+}
+
+/// Where a notch of some width may begin, the nearest to the present one first.
+fn places([from, to]: [i32; 2], width: i32, now: [i32; 2]) -> Vec<i32> {
+    let middle = (now[0] + now[1] - width) / 2;
+    let mut places: Vec<i32> = (from..=to - width).collect();
+    places.sort_by_key(|at| ((at - middle).abs(), *at));
+    if places.len() > SWEEP {
+        places.truncate(PLACES);
+    }
+    places
 }
 
 fn with_at(found: &Found, number: usize, bite: Bite) -> Vec<Bite> {

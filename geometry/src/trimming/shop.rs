@@ -155,10 +155,16 @@ impl Shop<'_> {
         let cutting = &self.job.cutting;
         let mut bites = Vec::new();
         for (number, rib) in self.ribs.iter().enumerate() {
-            let clear = self.job.cavity.obstacles[rib.number].clear + cutting.edge_trim + HAIR;
-            let mut wanted = demand::of_pieces(rib, self.layout, laid.proud, clear);
+            let clear = self.job.cavity.obstacles[rib.number].clear;
+            let cut = clear + cutting.edge_trim + HAIR;
+            let mut wanted = demand::of_pieces(rib, self.layout, laid.proud, cut);
             for (way, half) in self.trial.ways(laid) {
-                wanted.extend(demand::of_way(rib, way, half + clear));
+                wanted.extend(demand::of_way(
+                    rib,
+                    way,
+                    half + clear,
+                    cutting.edge_trim + HAIR,
+                ));
             }
             for wanted in wanted {
                 let windows = self.windows.iter().enumerate();

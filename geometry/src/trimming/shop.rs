@@ -5,7 +5,7 @@ use super::demand::{self, bite_for, merged};
 use super::windows::{Bite, RibHere, Window, removed, trim};
 use crate::job::{Job, Trim};
 use crate::layout::Layout;
-use crate::seating::trial::{Laid, Trial};
+use crate::seating::trial::{Laid, Short, Trial};
 use crate::solids::Solid;
 
 /// A hair over the room that is asked for, mm.
@@ -131,7 +131,8 @@ impl Shop<'_> {
         if !self.trial.stiff_holds(proud, &solids) {
             return None;
         }
-        if self.looks == 0 {
+        if self.looks == 0 || !watch() {
+            self.stopped |= self.looks > 0;
             return None;
         }
         let looks = self.trial.looks;
@@ -145,6 +146,61 @@ impl Shop<'_> {
             self.fails.push(cut.to_vec());
         }
         laid
+    }
+
+    /// Everything laid with nothing cut, if that holds.
+    pub fn as_it_is(
+        &mut self,
+        before: &Laid,
+        proud: f64,
+        watch: &mut dyn FnMut() -> bool,
+    ) -> Option<Laid> {
+        let solids = self.solids(&[])?;
+        let stopped = &mut self.stopped;
+        let laid = self.trial.thorough(before, proud, &solids, &mut || {
+            *stopped |= !watch();
+            !*stopped
+        });
+        if laid.is_none() && !self.stopped {
+            self.fails.push(Vec::new());
+        }
+        laid
+    }
+
+    /// Everything laid anew with a cut.
+    pub fn laid_anew(
+        &mut self,
+        cut: &[Bite],
+        proud: f64,
+        watch: &mut dyn FnMut() -> bool,
+    ) -> Result<Laid, Short> {
+        let solids = self.solids(cut).ok_or_else(Short::default)?;
+        let stopped = &mut self.stopped;
+        self.trial.lay(proud, &solids, &mut || {
+            *stopped |= !watch();
+            !*stopped
+        })
+    }
+
+    /// A cut wrapped around what is laid with it, then made small unless a
+    /// cheaper one is known by then.
+    pub fn made_small(
+        &mut self,
+        mut found: Found,
+        windows: &[usize],
+        known: Option<Price>,
+        watch: &mut dyn FnMut() -> bool,
+    ) -> Found {
+        if let Some(cut) = self.wrapped(&found.laid, windows)
+            && let Some(laid) = self.holds(&cut, &found.laid, found.laid.proud, watch)
+        {
+            found = Found { cut, laid };
+            if known.is_some_and(|known| known <= self.price(&found.cut)) {
+                return found;
+            }
+        }
+        self.polish(&mut found, watch);
+        found
     }
 
     /// The least notches around what is laid and around the unit; `None` where

@@ -94,6 +94,8 @@ impl QuickFigures {
             leads: vec![self.lead()],
             looms: Vec::new(),
             modules: Vec::new(),
+            trims: Vec::new(),
+            cutting: Default::default(),
             alternatives: Vec::new(),
         }
     }

@@ -112,7 +112,7 @@ fn said_of(text: &str) -> String {
     problems[0].to_string()
 }
 
-const TOP: &str = "the keys format, name, notes, proud_limit_mm, bend_rules, cavity, unit, mount, leads, looms, modules, alternatives";
+const TOP: &str = "the keys format, name, notes, proud_limit_mm, bend_rules, cavity, unit, mount, leads, looms, modules, trims, cutting, alternatives";
 
 #[test]
 fn a_text_without_a_job_in_it() {
@@ -208,7 +208,7 @@ cavity: {}
             "parts.yaml:8: plugs[0].right_angle.toward: found \"lft\"; allowed: one of left, right, top, bottom (perhaps left was meant)",
             "parts.yaml:10: cables[0].with.od: found a list of 1 item; allowed: a single value: a word, a number, a length, true or false",
             "parts.yaml:12: materials[0].density_g_cm3: found \"heavy\"; allowed: a number such as 12 or 3.5",
-            "parts.yaml:13: cavity: found the unknown key \"cavity\"; allowed: the keys format, units, mounts, plugs, cables, wraps, modules, materials",
+            "parts.yaml:13: cavity: found the unknown key \"cavity\"; allowed: the keys format, units, mounts, plugs, cables, wraps, modules, tools, materials",
         ]
     );
 }

@@ -340,6 +340,8 @@ pub(crate) fn sample_job() -> JobFile {
         leads: Vec::new(),
         looms: Vec::new(),
         modules: Vec::new(),
+        trims: Vec::new(),
+        cutting: Default::default(),
         alternatives: Vec::new(),
     }
 }

@@ -5,7 +5,7 @@
 //! stay, the others are laid anew beside them.
 
 use super::arrangements::Arrangement;
-use super::attempt::{Attempt, Failed, again, alone, attempt};
+use super::attempt::{Attempt, Failed, again, attempt};
 use super::ends::{Ends, Sits};
 use super::plan::plans;
 use super::scene::{Scene, VOXEL};
@@ -195,8 +195,7 @@ impl<'a> Trial<'a> {
         let (too_short, failed): (Vec<Failed>, Vec<Failed>) = (found.failed.into_iter())
             .partition(|failed| matches!(failed.why, NoWay::TooShort { .. }));
         let failed: Vec<usize> = failed.iter().map(|failed| failed.plan).collect();
-        let hopeless = !found.cancelled
-            && (failed.iter()).any(|plan| alone(scene, proud, *plan, &effort).is_some());
+        let hopeless = !found.cancelled && found.hopeless;
         if found.cancelled || hopeless {
             return Err((short(scene, &failed, hopeless), true));
         }
@@ -235,29 +234,37 @@ impl<'a> Trial<'a> {
         proud: f64,
         ribs: &[Solid],
         watch: &mut dyn FnMut() -> bool,
-    ) -> Option<Laid> {
+    ) -> Result<Laid, Short> {
         if !self.stiff_holds(proud, ribs) {
-            return None;
+            return Err(Short {
+                left_over: Vec::new(),
+                hopeless: true,
+            });
         }
         let effort = self.effort;
         let moved = (proud - before.proud).abs() > SAME;
         let scene = self.scene(before.variant, ribs);
         let kept = kept(scene, before, proud, moved);
         if !moved && kept.iter().all(|it| it.stands) {
-            return Some(before.clone());
+            return Ok(before.clone());
         }
         let found = again(scene, proud, &kept, &effort, watch);
+        if !found.holds() {
+            let failed: Vec<usize> = found.failed.iter().map(|failed| failed.plan).collect();
+            let short = short(scene, &failed, found.hopeless);
+            self.looks += 1;
+            return Err(short);
+        }
         self.looks += 1;
-        found.holds().then(|| Laid {
+        Ok(Laid {
             variant: before.variant,
             proud,
             ways: found.ways.into_iter().flatten().collect(),
         })
     }
 
-    /// Whether everything holds for certain or not at all with the search's
-    /// means: the same, and where it fails, all leads laid anew, unless one has
-    /// no way even alone.
+    /// The same, and where that fails, all leads laid anew, unless one has no
+    /// way even alone.
     pub fn thorough(
         &mut self,
         before: &Laid,
@@ -265,22 +272,11 @@ impl<'a> Trial<'a> {
         ribs: &[Solid],
         watch: &mut dyn FnMut() -> bool,
     ) -> Option<Laid> {
-        let kept = self.keep(before, proud, ribs, watch);
-        if kept.is_some() || !self.stiff_holds(proud, ribs) || !watch() {
-            return kept;
+        match self.keep(before, proud, ribs, watch) {
+            Ok(laid) => Some(laid),
+            Err(short) if short.hopeless || !watch() => None,
+            Err(_) => self.lay(proud, ribs, watch).ok(),
         }
-        let effort = self.effort;
-        let scene = self.scene(before.variant, ribs);
-        let moved = (proud - before.proud).abs() > SAME;
-        let broken = self::kept(scene, before, proud, moved);
-        let broken = broken.iter().enumerate().filter(|(_, it)| !it.stands);
-        let hopeless = broken
-            .map(|(plan, _)| plan)
-            .any(|plan| alone(scene, proud, plan, &effort).is_some());
-        if hopeless {
-            return None;
-        }
-        self.lay(proud, ribs, watch).ok()
     }
 
     /// The complete answer for what is laid; checked once more from the start.

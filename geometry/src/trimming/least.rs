@@ -2,7 +2,10 @@
 
 use super::answer::{TrimOutcome, TrimStep};
 use super::shop::{Found, Shop};
-use super::windows::{Bite, RibHere, Window, removed, ribs, windows};
+use std::rc::Rc;
+
+use super::account::RibBook;
+use super::windows::{Bite, RibHere, Window, ribs, windows};
 use crate::fit::Fit;
 use crate::fitting::fit;
 use crate::job::{Job, Trim};
@@ -72,7 +75,7 @@ impl Base {
         let fit = fit(&job);
         let layout = lay_out(&job, Reading::Nominal);
         let ribs = ribs(&job);
-        let windows = windows(&job, &layout, &ribs);
+        let windows = windows(&job, &ribs);
         let mut arrangements = arrangements(&job, &layout, &fit.modules);
         arrangements.truncate(ARRANGEMENTS);
         Base {
@@ -106,10 +109,10 @@ impl Base {
             if own.is_empty() {
                 return None;
             }
-            let face = super::RibFace::new(obstacle, Reading::Nominal).ok()?;
-            removed(&face, &own).ok()
+            let book = RibBook::new(&self.job, &obstacle.id).ok()?;
+            Some(book.removed(&own).ok()?.1)
         });
-        cut.sum()
+        cut.fold(0.0, |all, one| all + one)
     }
 }
 
@@ -129,11 +132,17 @@ struct Bench<'a> {
 
 impl<'a> Steps<'a> {
     fn new(base: &'a Base) -> Steps<'a> {
+        let books = base
+            .ribs
+            .iter()
+            .map(|rib| RibBook::new(&base.job, &rib.id).ok());
+        let books = Rc::new(books.collect::<Vec<_>>());
         let benches = base.arrangements.iter().map(|arrangement| Bench {
             shop: Shop {
                 job: &base.job,
                 layout: &base.layout,
                 ribs: &base.ribs,
+                books: Rc::clone(&books),
                 windows: &base.windows,
                 trial: Trial::new(Setting {
                     job: &base.job,
@@ -205,7 +214,7 @@ impl<'a> Steps<'a> {
         if let Some(bench) = best
             && let Some(found) = bench.found.clone()
         {
-            let trims = bench.shop.trims(&found.cut);
+            let trims = bench.shop.sound(&found.cut).unwrap_or_default();
             let job = Job {
                 trims: trims.clone(),
                 ..self.base.job.clone()
@@ -255,7 +264,7 @@ impl Bench<'_> {
         self.shop.looks = LOOKS;
         // What held less proud holds here, its ways drawn out.
         let before = self.found.take().and_then(|found| {
-            let laid = self.shop.holds(&found.cut, &found.laid, proud, watch)?;
+            let laid = self.shop.opened(&found.cut, &found.laid, proud, watch)?;
             Some(Found {
                 cut: found.cut,
                 laid,
@@ -269,7 +278,8 @@ impl Bench<'_> {
         for level in levels(&self.shop) {
             for windows in level {
                 match self.within(&windows, proud, watch) {
-                    Ok(found) => self.better(found),
+                    Ok(found) if self.may_be_made(&found) => self.better(found),
+                    Ok(_) => {}
                     Err(short) => failed = failed.or(Some(short)),
                 }
                 if self
@@ -297,6 +307,10 @@ impl Bench<'_> {
             },
             _ => Ok(()),
         }
+    }
+
+    fn may_be_made(&self, found: &Found) -> bool {
+        self.shop.lawful(&found.cut) && self.shop.sound(&found.cut).is_some()
     }
 
     /// Keeps the cheaper one.
@@ -334,7 +348,7 @@ impl Bench<'_> {
             let cut: Vec<Bite> = (wide.cut.iter().copied())
                 .filter(|bite| bite.window != *without)
                 .collect();
-            if let Some(laid) = shop.holds(&cut, &wide.laid, proud, watch) {
+            if let Some(laid) = shop.opened(&cut, &best.laid, proud, watch) {
                 let known = Some(shop.price(&best.cut));
                 let other = shop.made_small(Found { cut, laid }, &others, known, watch);
                 if shop.price(&other.cut) < shop.price(&best.cut) {
@@ -358,7 +372,7 @@ impl Bench<'_> {
             .collect();
         let known = self.open.iter().position(|(of, _)| of == windows);
         let before = known.map(|number| self.open.swap_remove(number).1);
-        let kept = before.and_then(|laid| shop.holds(&cut, &laid, proud, watch));
+        let kept = before.and_then(|laid| shop.opened(&cut, &laid, proud, watch));
         let laid = match kept {
             Some(laid) => laid,
             None => shop.laid_anew(&cut, proud, watch)?,

@@ -96,6 +96,16 @@ impl Range {
     pub const WIRE: Range = Range::above_zero_to(25.0);
     /// One layer of what goes round a loom.
     pub const LAYER: Range = Range::above_zero_to(25.0);
+    /// Hole drilled at the inner corner of a notch.
+    pub const STOP_HOLE: Range = Range::from_to(0.0, 40.0);
+    /// Trim on a cut edge.
+    pub const EDGE_TRIM: Range = Range::from_to(0.0, 10.0);
+    /// Step on which sides of notches lie.
+    pub const SNAP: Range = Range::from_to(0.5, 25.4);
+    /// A size of a cutting tool.
+    pub const TOOL: Range = Range::above_zero_to(500.0);
+    /// Width of a cut.
+    pub const KERF: Range = Range::from_to(0.0, 10.0);
     /// Width or height of a unit.
     pub const UNIT_FACE: Range = Range::above_zero_to(600.0);
     /// Depth of a unit.

@@ -2,12 +2,12 @@
 
 use geometry::{
     BendLine, Edge, Kind, MaterialFamily, NoseSeat, Plane, RearStyle, RuleSet, Run, Side,
-    SlackGoes, SocketFace, TabDecision,
+    SlackGoes, SocketFace, TabDecision, Works,
 };
 
 use crate::schema::{
     BendLineFile, BendRules, EdgeFile, FaceFile, FamilyFile, KindFile, NoseSeatFile, PlaneFile,
-    RearStyleFile, RunFile, SideFile, SlackGoesFile, TabDecisionFile,
+    RearStyleFile, RunFile, SideFile, SlackGoesFile, TabDecisionFile, WorksFile,
 };
 
 /// Writes `From` for two enums whose variants bear the same names.
@@ -38,6 +38,7 @@ same_words! {
     RearStyleFile => RearStyle { Pin, Strap }
     TabDecisionFile => TabDecision { Keep, Remove, NotSure }
     SlackGoesFile => SlackGoes { Stow, Beyond, Cut }
+    WorksFile => Works { EndFirst, RoundTheEdge }
     BendRules => RuleSet { Published, Shop }
     BendLineFile => BendLine { Inside, Centreline }
 }

@@ -209,6 +209,8 @@ fn plain_job(draft: &Draft<'_>, library: &Library, findings: &mut Findings) -> O
     let unit = unit_part
         .as_ref()
         .map(|part| unit::unit(part, remote_id.clone(), unit_at, findings));
+    let cutting = cutting::cutting(&draft.file.cutting, &cavity, library, findings);
+    let trims = cutting::trims(draft, &cavity, &cutting, findings);
     let proud_limit = proud_limit(draft.file, findings);
     if draft.name.trim().is_empty() {
         findings.error(
@@ -225,8 +227,8 @@ fn plain_job(draft: &Draft<'_>, library: &Library, findings: &mut Findings) -> O
         leads,
         modules,
         makeups,
-        trims: Vec::new(),
-        cutting: cutting::usual(),
+        trims,
+        cutting,
         proud_limit,
         rules,
         unmeasured: Vec::new(),

@@ -76,6 +76,7 @@ pub(super) fn library_of(files: &[PartsText]) -> (Library, Vec<Problem>) {
     let mut cables = Entries::new();
     let mut wraps = Entries::new();
     let mut modules = Entries::new();
+    let mut tools = Entries::new();
     let mut materials = Entries::new();
     for PartsText { file, text } in files {
         let ReadParts { file: parts, lines } = match read_parts(text, file) {
@@ -97,6 +98,7 @@ pub(super) fn library_of(files: &[PartsText]) -> (Library, Vec<Problem>) {
         collect(&mut cables, parts.cables, "cables", from, &mut problems);
         collect(&mut wraps, parts.wraps, "wraps", from, &mut problems);
         collect(&mut modules, parts.modules, "modules", from, &mut problems);
+        collect(&mut tools, parts.tools, "tools", from, &mut problems);
         collect(&mut materials, described, "materials", from, &mut problems);
     }
     let library = Library {
@@ -106,6 +108,7 @@ pub(super) fn library_of(files: &[PartsText]) -> (Library, Vec<Problem>) {
         cables: described_in_full(&cables, &mut problems),
         wraps: described_in_full(&wraps, &mut problems),
         modules: described_in_full(&modules, &mut problems),
+        tools: described_in_full(&tools, &mut problems),
         materials: described_in_full(&materials, &mut problems),
     };
     (library, problems)

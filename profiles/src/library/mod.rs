@@ -5,7 +5,8 @@ use std::path::Path;
 
 use crate::problem::Problem;
 use crate::schema::{
-    CablePart, MaterialPart, ModulePart, MountPart, PlugPart, Provenance, UnitPart, WrapPart,
+    CablePart, MaterialPart, ModulePart, MountPart, PlugPart, Provenance, ToolPart, UnitPart,
+    WrapPart,
 };
 
 mod change;
@@ -32,6 +33,7 @@ pub struct Library {
     cables: Shelf<CablePart>,
     wraps: Shelf<WrapPart>,
     modules: Shelf<ModulePart>,
+    tools: Shelf<ToolPart>,
     materials: Shelf<MaterialPart>,
 }
 
@@ -104,6 +106,7 @@ impl Library {
             .chain(lines(&self.cables))
             .chain(lines(&self.wraps))
             .chain(lines(&self.modules))
+            .chain(lines(&self.tools))
             .chain(lines(&self.materials))
             .collect()
     }

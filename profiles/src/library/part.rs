@@ -5,7 +5,8 @@ use serde::de::DeserializeOwned;
 
 use super::{Library, Shelf};
 use crate::schema::{
-    CablePart, MaterialPart, ModulePart, MountPart, PlugPart, Provenance, UnitPart, WrapPart,
+    CablePart, MaterialPart, ModulePart, MountPart, PlugPart, Provenance, ToolPart, UnitPart,
+    WrapPart,
 };
 
 /// The kinds of parts, in the order they are listed.
@@ -23,6 +24,8 @@ pub enum PartKind {
     Wrap,
     /// Modules.
     Module,
+    /// Cutting tools.
+    Tool,
     /// Materials.
     Material,
 }
@@ -37,6 +40,7 @@ impl PartKind {
             PartKind::Cable => "cable",
             PartKind::Wrap => "wrap",
             PartKind::Module => "module",
+            PartKind::Tool => "tool",
             PartKind::Material => "material",
         }
     }
@@ -90,4 +94,5 @@ part!(PlugPart, Plug, plugs);
 part!(CablePart, Cable, cables);
 part!(WrapPart, Wrap, wraps);
 part!(ModulePart, Module, modules);
+part!(ToolPart, Tool, tools);
 part!(MaterialPart, Material, materials);

@@ -77,6 +77,7 @@ fn every_embedded_part_inlines_without_a_fault() {
             PartKind::Module => {
                 format!("{BARE}modules:\n- {{ id: M, name: module, part: {id} }}\n")
             }
+            PartKind::Tool => format!("{BARE}cutting: {{ tool: {id} }}\n"),
             PartKind::Material => BARE.replace(
                 "  exits:",
                 &format!(

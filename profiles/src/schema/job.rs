@@ -6,7 +6,8 @@ use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use super::{
-    CavityFile, LeadFile, LoomFile, ModuleFile, MountPart, PartUse, PlugPart, UnitPart, is_default,
+    CavityFile, CuttingFile, LeadFile, LoomFile, ModuleFile, MountPart, PartUse, PlugPart,
+    TrimFile, UnitPart, is_default,
 };
 
 /// One fitting job: a cavity as measured, a unit, its mount, leads and modules.
@@ -41,6 +42,12 @@ pub struct JobFile {
     /// Every interface module.
     #[serde(default, skip_serializing_if = "is_default")]
     pub modules: Vec<ModuleFile>,
+    /// Notches to be cut.
+    #[serde(default, skip_serializing_if = "is_default")]
+    pub trims: Vec<TrimFile>,
+    /// How the shop cuts and how far it goes.
+    #[serde(default, skip_serializing_if = "is_default")]
+    pub cutting: CuttingFile,
     /// Other units or plugs to answer for.
     #[serde(default, skip_serializing_if = "is_default")]
     pub alternatives: Vec<AlternativeFile>,

@@ -11,6 +11,7 @@ mod looms;
 mod mount;
 mod part_use;
 mod parts;
+mod trims;
 mod unit;
 
 pub use cavity::*;
@@ -20,6 +21,7 @@ pub use looms::*;
 pub use mount::*;
 pub use part_use::PartUse;
 pub use parts::*;
+pub use trims::*;
 pub use unit::*;
 
 /// The `format:` number this program writes and reads.

@@ -1,9 +1,9 @@
-//! Parts of the library: plugs, cables, wraps, modules, materials, and a file of them.
+//! Parts of the library: plugs, cables, wraps, modules, tools, materials, and a file of them.
 
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-use super::{MountPart, PartUse, SideFile, UnitPart, is_default, is_one, one};
+use super::{MountPart, PartUse, SideFile, ToolPart, UnitPart, is_default, is_one, one};
 use crate::length::Length;
 
 /// A file of parts, embedded or in the user's own folder.
@@ -30,6 +30,9 @@ pub struct PartsFile {
     /// Modules.
     #[serde(default, skip_serializing_if = "is_default")]
     pub modules: Vec<LibraryEntry<ModulePart>>,
+    /// Cutting tools.
+    #[serde(default, skip_serializing_if = "is_default")]
+    pub tools: Vec<LibraryEntry<ToolPart>>,
     /// Materials.
     #[serde(default, skip_serializing_if = "is_default")]
     pub materials: Vec<MaterialPart>,

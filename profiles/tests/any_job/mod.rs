@@ -204,6 +204,8 @@ impl Choices<'_> {
             leads: self.some(Self::lead),
             looms: self.some(Self::loom),
             modules: self.some(Self::module),
+            trims: self.some(Self::trim),
+            cutting: self.cutting(),
             alternatives: self.some(Self::alternative),
         }
     }

@@ -187,6 +187,54 @@ impl Choices<'_> {
         }
     }
 
+    pub fn trim(&mut self) -> TrimFile {
+        TrimFile {
+            rib: self.text(),
+            edge: self.one(&[EdgeFile::Lower, EdgeFile::Far, EdgeFile::Left]),
+            along: self.lengths(),
+            depth: self.length(),
+            radius: self.perhaps(Self::length),
+            locked: self.yes(),
+            doubler: self.perhaps(Self::strip),
+        }
+    }
+
+    fn strip(&mut self) -> StripFile {
+        StripFile {
+            thickness: self.perhaps(Self::length),
+            height: self.perhaps(Self::length),
+            lap: self.perhaps(Self::length),
+            e_modulus_mpa: self.perhaps(Self::number),
+        }
+    }
+
+    pub fn cutting(&mut self) -> CuttingFile {
+        CuttingFile {
+            tool: self.perhaps(|c| c.part(Self::tool)),
+            stop_hole: self.perhaps(Self::length),
+            edge_trim: self.perhaps(Self::length),
+            snap: self.perhaps(Self::length),
+            keep_stiffness_percent: self.perhaps(Self::number),
+            ask_agreed: self.yes(),
+            leave_alone: self.some(Self::text),
+            strip: self.strip(),
+        }
+    }
+
+    fn tool(&mut self) -> ToolPart {
+        ToolPart {
+            id: self.text(),
+            name: self.text(),
+            works: self.one(&[WorksFile::EndFirst, WorksFile::RoundTheEdge]),
+            shank: self.lengths(),
+            reach: self.length(),
+            kerf: self.length(),
+            blade: self.lengths(),
+            behind: self.perhaps(Self::length),
+            known: self.known(),
+        }
+    }
+
     pub fn module_part(&mut self) -> ModulePart {
         ModulePart {
             id: self.text(),

@@ -210,6 +210,8 @@ pub fn bare_file(seed: u64, shell: &Shell, unit: UnitPart, rules: BendRules) -> 
         mount: PartUse::Named("kit_pocket".to_owned()),
         leads: Vec::new(),
         modules: Vec::new(),
+        trims: Vec::new(),
+        cutting: Default::default(),
         alternatives: Vec::new(),
     }
 }

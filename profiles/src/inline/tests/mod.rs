@@ -4,6 +4,7 @@ mod cavity_faults;
 mod looms;
 mod numbers;
 mod part_faults;
+mod trims;
 
 use crate::inline::{Fault, Inlined, inline};
 use crate::library::Library;

@@ -247,6 +247,29 @@ pub struct Tab {
     pub grows_from: Side,
 }
 
+impl Tab {
+    /// The axis it grows along: 0 across, 2 up.
+    pub fn axis(&self) -> usize {
+        match self.grows_from {
+            Side::Left | Side::Right => 0,
+            Side::Bottom | Side::Top => 2,
+        }
+    }
+
+    /// The faces of the stub that stays when it comes off, mm.
+    pub fn stub(&self) -> [[f64; 2]; 3] {
+        let mut faces = self.faces;
+        let axis = self.axis();
+        let (root, sign) = match self.grows_from {
+            Side::Left | Side::Bottom => (0, 1.0),
+            Side::Right | Side::Top => (1, -1.0),
+        };
+        let height = (faces[axis][1] - faces[axis][0]).min(STUB_HEIGHT);
+        faces[axis][1 - root] = faces[axis][root] + sign * height;
+        faces
+    }
+}
+
 /// What is to be done with a break-off tab.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum TabDecision {

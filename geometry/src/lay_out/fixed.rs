@@ -2,20 +2,21 @@
 
 use glam::{DVec2, DVec3};
 
-use crate::frame::{Pose, Side, basis_along, turn_from_degrees};
+use crate::frame::{Pose, basis_along, turn_from_degrees};
 use crate::job::{
-    Cut, FactoryPlug, Form, Hold, Job, MaterialFamily, ModulePlace, STUB_HEIGHT, Tab, TabDecision,
+    Cut, FactoryPlug, Form, Hold, Job, MaterialFamily, ModulePlace, Tab, TabDecision, Trim,
 };
 use crate::layout::{Fixed, FixedClass};
 use crate::measure::{Harm, Measure, Reading};
 use crate::solids::{Outline, Solid};
-use crate::trimming::as_cut;
+use crate::trimming::{as_cut, carried_out};
 
 /// Everything of a job that stays, in place: obstacles, pinned modules, unused
 /// factory plugs, and tabs or their stubs.
 ///
 /// * `reading`: which end of every measure's band to build with
 pub fn solids(job: &Job, reading: Reading) -> Vec<Fixed> {
+    let trims: Vec<Trim> = carried_out(job).into_iter().cloned().collect();
     let mut fixed: Vec<Fixed> = job
         .cavity
         .obstacles
@@ -25,7 +26,7 @@ pub fn solids(job: &Job, reading: Reading) -> Vec<Fixed> {
             name: obstacle.name.clone(),
             class: FixedClass::Obstacle(obstacle.kind),
             family: obstacle.material.family,
-            solid: as_cut(obstacle, &job.trims, job.cutting.edge_trim, reading),
+            solid: as_cut(obstacle, &trims, job.cutting.edge_trim, reading),
             clear: obstacle.clear,
             cut: obstacle.cut().clone(),
         })
@@ -148,18 +149,23 @@ fn turned_about_centre(solid: Solid, degrees: DVec3) -> Solid {
 }
 
 /// The body of a factory plug, behind its mating face.
-fn factory_plug(plug: &FactoryPlug) -> Fixed {
+pub fn factory_plug_solid(plug: &FactoryPlug) -> Solid {
     let half = 0.5 * plug.size;
     let pose = Pose {
         turn: basis_along(plug.direction),
         shift: plug.at - half.z * plug.direction,
     };
+    Solid::block(-half, half).posed(&pose)
+}
+
+/// A factory plug that nobody uses.
+fn factory_plug(plug: &FactoryPlug) -> Fixed {
     Fixed {
         id: plug.id.clone(),
         name: plug.name.clone(),
         class: FixedClass::FactoryPlug,
         family: MaterialFamily::Plastic,
-        solid: Solid::block(-half, half).posed(&pose),
+        solid: factory_plug_solid(plug),
         clear: plug.clear,
         cut: Cut::Never,
     }
@@ -168,22 +174,12 @@ fn factory_plug(plug: &FactoryPlug) -> Fixed {
 /// A tab that stays, or the stub of one that comes off. One that nobody has
 /// decided on stays, except at the best reading.
 fn tab(tab: &Tab, reading: Reading) -> Fixed {
-    let mut faces = tab.faces;
     let stays = match tab.decision {
         TabDecision::Keep => true,
         TabDecision::Remove => false,
         TabDecision::NotSure => reading != Reading::Best,
     };
-    if !stays {
-        let (axis, root, sign) = match tab.grows_from {
-            Side::Left => (0, 0, 1.0),
-            Side::Right => (0, 1, -1.0),
-            Side::Bottom => (2, 0, 1.0),
-            Side::Top => (2, 1, -1.0),
-        };
-        let height = (faces[axis][1] - faces[axis][0]).min(STUB_HEIGHT);
-        faces[axis][1 - root] = faces[axis][root] + sign * height;
-    }
+    let faces = if stays { tab.faces } else { tab.stub() };
     Fixed {
         id: tab.id.clone(),
         name: tab.name.clone(),
@@ -201,6 +197,7 @@ fn tab(tab: &Tab, reading: Reading) -> Fixed {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::frame::Side;
 
     #[test]
     fn a_worst_box_is_larger_on_every_side_that_has_a_band() {

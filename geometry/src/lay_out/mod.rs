@@ -4,8 +4,8 @@ mod fixed;
 mod plugs;
 mod unit;
 
-pub(crate) use fixed::solid as fixed_solid;
 pub use fixed::solids as fixed_solids;
+pub(crate) use fixed::{factory_plug_solid, solid as fixed_solid};
 
 use glam::DVec2;
 

@@ -28,6 +28,8 @@ pub struct Progress {
 pub struct Routing {
     /// One for each task, in their order.
     pub routes: Vec<Result<Path, NoWay>>,
+    /// Whether some lead has no way even with no other lead laid.
+    pub hopeless: bool,
     /// Work done: nodes expanded in all searches.
     pub work: u64,
 }
@@ -79,6 +81,8 @@ pub(super) struct Laying<'a> {
     hopeless: Vec<bool>,
     /// The way each lead goes when nobody else is there.
     own: Vec<Option<Path>>,
+    /// Whether one has none with nobody else laid.
+    none_alone: bool,
     /// How often each lead was asked to move, and claimed its own way.
     asked: Vec<u32>,
     claimed: Vec<u32>,
@@ -109,6 +113,7 @@ impl<'a> Laying<'a> {
             plans: (0..count).map(|_| Plan::default()).collect(),
             laid: vec![None; count],
             why,
+            none_alone: hopeless.contains(&true),
             hopeless,
             own: vec![None; count],
             asked: vec![0; count],
@@ -151,6 +156,7 @@ impl<'a> Laying<'a> {
                 Ok(path) => self.own[lead] = Some(path),
                 Err(reason) => {
                     (self.why[lead], self.hopeless[lead]) = (reason, true);
+                    self.none_alone = true;
                     return false;
                 }
             }
@@ -184,7 +190,10 @@ impl<'a> Laying<'a> {
                     self.own[lead] = Some(path.clone());
                     self.laid[lead] = Some(path);
                 }
-                Err(reason) => (self.why[lead], self.hopeless[lead]) = (reason, true),
+                Err(reason) => {
+                    (self.why[lead], self.hopeless[lead]) = (reason, true);
+                    self.none_alone |= !matches!(reason, NoWay::TooShort { .. });
+                }
             }
             if !watch(self.progress(&[])) {
                 self.keep_some();
@@ -374,6 +383,7 @@ impl<'a> Laying<'a> {
         }
         let routes = self.best.into_iter().zip(self.why);
         Routing {
+            hopeless: self.none_alone,
             routes: routes.map(|(path, why)| path.ok_or(why)).collect(),
             work: self.site.work,
         }

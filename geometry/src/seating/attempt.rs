@@ -34,6 +34,8 @@ pub struct Attempt {
     pub ways: Vec<Option<Path>>,
     /// Plans that have no way.
     pub failed: Vec<Failed>,
+    /// Whether some lead has no way even alone.
+    pub hopeless: bool,
     /// Whether it was stopped before its end.
     pub cancelled: bool,
 }
@@ -116,6 +118,7 @@ fn checked(
 ) -> Attempt {
     let mut failed = Vec::new();
     let mut ways: Vec<Option<Path>> = Vec::new();
+    let hopeless = routing.hopeless;
     for (plan, way) in routing.routes.into_iter().enumerate() {
         if let Err(why) = &way {
             failed.push(Failed {
@@ -146,6 +149,7 @@ fn checked(
         proud,
         ways,
         failed,
+        hopeless,
         cancelled,
     }
 }
@@ -190,6 +194,7 @@ pub fn alone(scene: &Scene<'_>, proud: f64, plan: usize, effort: &Effort) -> Opt
             against,
             on_its_plug: false,
         }],
+        hopeless: true,
         cancelled: false,
     })
 }

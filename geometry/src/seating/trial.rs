@@ -5,7 +5,7 @@
 //! stay, the others are laid anew beside them.
 
 use super::arrangements::Arrangement;
-use super::attempt::{Attempt, again, alone, attempt};
+use super::attempt::{Attempt, Failed, again, attempt};
 use super::ends::{Ends, Sits};
 use super::plan::plans;
 use super::scene::{Scene, VOXEL};
@@ -59,6 +59,8 @@ pub struct Laid {
 pub struct Short {
     /// Leads without a way.
     pub left_over: Vec<LeftOver>,
+    /// Whether one of them has no way even alone, or something stiff no room.
+    pub hopeless: bool,
 }
 
 /// A setting that is asked again and again.
@@ -154,7 +156,10 @@ impl<'a> Trial<'a> {
         watch: &mut dyn FnMut() -> bool,
     ) -> Result<Laid, Short> {
         if !self.stiff_holds(proud, ribs) {
-            return Err(Short::default());
+            return Err(Short {
+                left_over: Vec::new(),
+                hopeless: true,
+            });
         }
         let mut first: Option<Short> = None;
         for variant in 0..VARIANTS {
@@ -183,17 +188,21 @@ impl<'a> Trial<'a> {
         self.looks += 1;
         let scene = self.scene(variant, ribs);
         if !scene.unplanned.is_empty() {
-            return Err((short(scene, &[]), true));
+            return Err((short(scene, &[], true), true));
         }
         let mut found = attempt(scene, proud, &effort, &mut |_| watch());
         // What no way is short enough for is said of it, and holds nothing out.
-        let short_ones: Vec<usize> = (found.failed.iter())
-            .filter(|failed| matches!(failed.why, NoWay::TooShort { .. }))
-            .map(|failed| failed.plan)
-            .collect();
-        if !short_ones.is_empty() && !found.cancelled {
-            for plan in short_ones {
-                scene.plans[plan].longest = None;
+        let (too_short, failed): (Vec<Failed>, Vec<Failed>) = (found.failed.into_iter())
+            .partition(|failed| matches!(failed.why, NoWay::TooShort { .. }));
+        let failed: Vec<usize> = failed.iter().map(|failed| failed.plan).collect();
+        let hopeless = !found.cancelled && found.hopeless;
+        if found.cancelled || hopeless {
+            return Err((short(scene, &failed, hopeless), true));
+        }
+        found.failed = Vec::new();
+        if !too_short.is_empty() {
+            for failed in &too_short {
+                scene.plans[failed.plan].longest = None;
             }
             let before: Vec<Before> = (found.ways.into_iter())
                 .map(|way| Before {
@@ -203,26 +212,19 @@ impl<'a> Trial<'a> {
                 .collect();
             found = again(scene, proud, &before, &effort, watch);
         }
-        if found.holds() {
-            let ways = found.ways.into_iter().flatten().collect();
-            return Ok(Laid {
-                variant,
-                proud,
-                ways,
-            });
+        if found.cancelled || !failed.is_empty() || !found.holds() {
+            let failed: Vec<usize> = if failed.is_empty() {
+                found.failed.iter().map(|failed| failed.plan).collect()
+            } else {
+                failed
+            };
+            return Err((short(scene, &failed, false), found.cancelled));
         }
-        let hopeless = found
-            .failed
-            .iter()
-            .any(|failed| alone(scene, proud, failed.plan, &effort).is_some());
-        let last = found.cancelled || hopeless;
-        Err((
-            short(
-                scene,
-                &found.failed.iter().map(|it| it.plan).collect::<Vec<_>>(),
-            ),
-            last,
-        ))
+        Ok(Laid {
+            variant,
+            proud,
+            ways: found.ways.into_iter().flatten().collect(),
+        })
     }
 
     /// Keeps every way that still stands, and lays the others beside them.
@@ -232,29 +234,37 @@ impl<'a> Trial<'a> {
         proud: f64,
         ribs: &[Solid],
         watch: &mut dyn FnMut() -> bool,
-    ) -> Option<Laid> {
+    ) -> Result<Laid, Short> {
         if !self.stiff_holds(proud, ribs) {
-            return None;
+            return Err(Short {
+                left_over: Vec::new(),
+                hopeless: true,
+            });
         }
         let effort = self.effort;
         let moved = (proud - before.proud).abs() > SAME;
         let scene = self.scene(before.variant, ribs);
         let kept = kept(scene, before, proud, moved);
         if !moved && kept.iter().all(|it| it.stands) {
-            return Some(before.clone());
+            return Ok(before.clone());
         }
         let found = again(scene, proud, &kept, &effort, watch);
+        if !found.holds() {
+            let failed: Vec<usize> = found.failed.iter().map(|failed| failed.plan).collect();
+            let short = short(scene, &failed, found.hopeless);
+            self.looks += 1;
+            return Err(short);
+        }
         self.looks += 1;
-        found.holds().then(|| Laid {
+        Ok(Laid {
             variant: before.variant,
             proud,
             ways: found.ways.into_iter().flatten().collect(),
         })
     }
 
-    /// Whether everything holds for certain or not at all with the search's
-    /// means: the same, and where it fails, all leads laid anew, unless one has
-    /// no way even alone.
+    /// The same, and where that fails, all leads laid anew, unless one has no
+    /// way even alone.
     pub fn thorough(
         &mut self,
         before: &Laid,
@@ -262,22 +272,11 @@ impl<'a> Trial<'a> {
         ribs: &[Solid],
         watch: &mut dyn FnMut() -> bool,
     ) -> Option<Laid> {
-        let kept = self.keep(before, proud, ribs, watch);
-        if kept.is_some() || !self.stiff_holds(proud, ribs) || !watch() {
-            return kept;
+        match self.keep(before, proud, ribs, watch) {
+            Ok(laid) => Some(laid),
+            Err(short) if short.hopeless || !watch() => None,
+            Err(_) => self.lay(proud, ribs, watch).ok(),
         }
-        let effort = self.effort;
-        let scene = self.scene(before.variant, ribs);
-        let moved = (proud - before.proud).abs() > SAME;
-        let broken = self::kept(scene, before, proud, moved);
-        let broken = broken.iter().enumerate().filter(|(_, it)| !it.stands);
-        let hopeless = broken
-            .map(|(plan, _)| plan)
-            .any(|plan| alone(scene, proud, plan, &effort).is_some());
-        if hopeless {
-            return None;
-        }
-        self.lay(proud, ribs, watch).ok()
     }
 
     /// The complete answer for what is laid; checked once more from the start.
@@ -356,13 +355,14 @@ fn held_stop(job: &Job, lead: usize, at: glam::DVec3, held: &HeldOut) -> Stop {
 }
 
 /// Leads without a way, in words.
-fn short(scene: &Scene<'_>, failed: &[usize]) -> Short {
+fn short(scene: &Scene<'_>, failed: &[usize], hopeless: bool) -> Short {
     let unplanned =
         (scene.unplanned.iter()).filter_map(|it| Some((scene.lead(it.lead)?, it.why.clone())));
     let failed =
         (failed.iter()).filter_map(|plan| Some((scene.name_of(*plan)?, "no way found".to_owned())));
     let all = unplanned.chain(failed);
     Short {
+        hopeless,
         left_over: all
             .map(|(named, why)| LeftOver {
                 id: named.id,

@@ -53,7 +53,7 @@ fn edge(chains: &Chains, notches: &[Notch], edge: Edge, chord: f64) -> Vec<DVec2
 }
 
 /// The corners of a notch's wall, left to right.
-fn wall(wall: &Wall, chord: f64) -> Vec<DVec2> {
+pub(super) fn wall(wall: &Wall, chord: f64) -> Vec<DVec2> {
     let mut corners = vec![wall.point(0.0, 0.0)];
     if wall.radius > 0.0 {
         let angle = 2.0 * (1.0 - (chord / wall.radius).min(1.0)).acos();

@@ -44,6 +44,7 @@ mod skyline;
 mod stress;
 mod strip;
 mod system;
+mod taken;
 
 pub use cut::{cut, cut_within};
 pub use kept::{Deflection, Figure, Kept, OneMesh, Whole, deflection, on_one_mesh, stiffness_kept};
@@ -52,3 +53,4 @@ pub use rib::{Doubler, Edge, Held, Hold, Load, Notch, Push, Rib, RibFault};
 pub use section::{Part, Section, section};
 pub use stress::{StressRise, stress_rise};
 pub use strip::strip_deflection;
+pub use taken::{Edges, Taken};

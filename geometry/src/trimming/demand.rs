@@ -129,7 +129,8 @@ impl Into {
     }
 }
 
-/// The least notch of a window that a rectangle asks for; `None` where none may be cut.
+/// The least notch of a window that a rectangle asks for, as far as the window
+/// goes; `None` where none may be cut.
 pub fn bite_for(
     rib: &RibHere,
     window: &Window,
@@ -142,15 +143,16 @@ pub fn bite_for(
         Edge::Lower => wanted[1].y.min(high.y) - low.y,
         Edge::Upper => high.y - wanted[0].y.max(low.y),
     };
+    let along = [
+        ((wanted[0].x / snap).floor() as i32).max(window.from),
+        ((wanted[1].x / snap).ceil() as i32).min(window.to()),
+    ];
     let bite = Bite {
         window: number,
-        along: [
-            (wanted[0].x / snap).floor() as i32,
-            (wanted[1].x / snap).ceil() as i32,
-        ],
-        depth: (depth / snap).ceil() as i32,
+        along,
+        depth: ((depth / snap).ceil() as i32).min(window.deepest_between(along)),
     };
-    (bite.depth > 0 && window.deepest_between(bite.along) >= bite.depth).then_some(bite)
+    (bite.depth > 0).then_some(bite)
 }
 
 /// Notches of one window laid together where that takes no more.

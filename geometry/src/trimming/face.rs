@@ -3,7 +3,7 @@
 use glam::{DVec2, DVec3};
 
 use crate::frame::{Pose, turn_from_degrees};
-use crate::job::{Edge, Form, Obstacle, Plane, Trim};
+use crate::job::{Cut, Edge, Form, Obstacle, Plane, Trim};
 use crate::lay_out::fixed_solid;
 use crate::measure::{Harm, Reading};
 use crate::solids::{Outline, Solid};
@@ -225,14 +225,15 @@ impl RibFace {
     }
 }
 
-/// An obstacle as a solid with its notches; as it is where there are none, or
-/// where they cannot be cut.
+/// An obstacle as a solid with its notches; as it is where there are none,
+/// where they cannot be cut, or where it is never cut. Whether a notch reaches
+/// some other solid is for [`carried_out`](super::carried_out).
 ///
 /// * `edge_trim`: thickness of the trim on every cut edge, mm
 pub fn as_cut(obstacle: &Obstacle, trims: &[Trim], edge_trim: f64, reading: Reading) -> Solid {
     let own: Vec<&Trim> = trims.iter().filter(|it| it.rib == obstacle.id).collect();
     let whole = || fixed_solid(&obstacle.form, reading);
-    if own.is_empty() || obstacle.kind.is_never_cut() {
+    if own.is_empty() || *obstacle.cut() == Cut::Never {
         return whole();
     }
     let cut = RibFace::new(obstacle, reading).and_then(|face| face.solid(&own, edge_trim));
@@ -315,7 +316,7 @@ fn ends(outline: &[DVec2]) -> Option<Vec<stiffness::Held>> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::job::{Cut, Kind, Material, MaterialFamily};
+    use crate::job::{CutLimits, Kind, Material, MaterialFamily};
     use crate::measure::Measure;
     use approx::assert_abs_diff_eq;
 
@@ -338,7 +339,12 @@ mod tests {
             },
             clear: 3.0,
             cut_keep_out: 0.0,
-            cut_as_stated: Cut::Never,
+            cut_as_stated: Cut::Allowed(CutLimits {
+                cut_from: Vec::new(),
+                max_depth: 0.0,
+                min_from_ends: 0.0,
+                min_web: 0.0,
+            }),
             joined_to: Vec::new(),
         }
     }
@@ -437,12 +443,14 @@ mod tests {
             kind: Kind::Beam,
             ..plate([[-98., 98.], [212., 214.5], [-12., 26.]])
         };
-        let cut = as_cut(
-            &beam,
-            &[trim(Edge::Lower, [30., 58.], 12.5)],
-            0.0,
-            Reading::Nominal,
-        );
-        assert_eq!(cut.volume(), 196.0 * 2.5 * 38.0);
+        let unstated = Obstacle {
+            cut_as_stated: Cut::Never,
+            ..plate([[-98., 98.], [212., 214.5], [-12., 26.]])
+        };
+        for whole in [beam, unstated] {
+            let notch = trim(Edge::Lower, [30., 58.], 12.5);
+            let cut = as_cut(&whole, &[notch], 0.0, Reading::Nominal);
+            assert_eq!(cut.volume(), 196.0 * 2.5 * 38.0);
+        }
     }
 }

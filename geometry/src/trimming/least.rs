@@ -2,7 +2,10 @@
 
 use super::answer::{TrimOutcome, TrimStep};
 use super::shop::{Found, Shop};
-use super::windows::{Bite, RibHere, Window, removed, ribs, windows};
+use std::rc::Rc;
+
+use super::account::RibBook;
+use super::windows::{Bite, RibHere, Window, ribs, windows};
 use crate::fit::Fit;
 use crate::fitting::fit;
 use crate::job::{Job, Trim};
@@ -72,7 +75,7 @@ impl Base {
         let fit = fit(&job);
         let layout = lay_out(&job, Reading::Nominal);
         let ribs = ribs(&job);
-        let windows = windows(&job, &layout, &ribs);
+        let windows = windows(&job, &ribs);
         let mut arrangements = arrangements(&job, &layout, &fit.modules);
         arrangements.truncate(ARRANGEMENTS);
         Base {
@@ -106,10 +109,10 @@ impl Base {
             if own.is_empty() {
                 return None;
             }
-            let face = super::RibFace::new(obstacle, Reading::Nominal).ok()?;
-            removed(&face, &own).ok()
+            let book = RibBook::new(&self.job, &obstacle.id).ok()?;
+            Some(book.removed(&own).ok()?.1)
         });
-        cut.sum()
+        cut.fold(0.0, |all, one| all + one)
     }
 }
 
@@ -122,17 +125,24 @@ struct Steps<'a> {
 
 struct Bench<'a> {
     shop: Shop<'a>,
-    open: Option<Laid>,
+    /// What was laid with some windows open.
+    open: Vec<(Vec<usize>, Laid)>,
     found: Option<Found>,
 }
 
 impl<'a> Steps<'a> {
     fn new(base: &'a Base) -> Steps<'a> {
+        let books = base
+            .ribs
+            .iter()
+            .map(|rib| RibBook::new(&base.job, &rib.id).ok());
+        let books = Rc::new(books.collect::<Vec<_>>());
         let benches = base.arrangements.iter().map(|arrangement| Bench {
             shop: Shop {
                 job: &base.job,
                 layout: &base.layout,
                 ribs: &base.ribs,
+                books: Rc::clone(&books),
                 windows: &base.windows,
                 trial: Trial::new(Setting {
                     job: &base.job,
@@ -145,7 +155,7 @@ impl<'a> Steps<'a> {
                 looks: 0,
                 stopped: false,
             },
-            open: None,
+            open: Vec::new(),
             found: None,
         });
         Steps {
@@ -204,7 +214,7 @@ impl<'a> Steps<'a> {
         if let Some(bench) = best
             && let Some(found) = bench.found.clone()
         {
-            let trims = bench.shop.trims(&found.cut);
+            let trims = bench.shop.sound(&found.cut).unwrap_or_default();
             let job = Job {
                 trims: trims.clone(),
                 ..self.base.job.clone()
@@ -250,62 +260,143 @@ impl<'a> Steps<'a> {
 impl Bench<'_> {
     /// Looks for the least cut at a proud; `Err` when nothing holds.
     fn at(&mut self, proud: f64, watch: &mut dyn FnMut() -> bool) -> Result<(), Short> {
-        let Bench { shop, open, found } = self;
-        shop.fails.clear();
-        shop.looks = LOOKS;
+        self.shop.fails.clear();
+        self.shop.looks = LOOKS;
         // What held less proud holds here, its ways drawn out.
-        let start = found.take().and_then(|found| {
-            let laid = shop.holds(&found.cut, &found.laid, proud, watch)?;
+        let before = self.found.take().and_then(|found| {
+            let laid = self.shop.opened(&found.cut, &found.laid, proud, watch)?;
             Some(Found {
                 cut: found.cut,
                 laid,
             })
         });
-        let all: Vec<Bite> = (shop.windows.iter().enumerate())
-            .flat_map(|(number, window)| window.opened(number))
-            .collect();
-        let wide = match open
-            .take()
-            .and_then(|laid| shop.holds(&all, &laid, proud, watch))
-        {
-            Some(laid) => laid,
-            None => {
-                let Some(solids) = shop.solids(&all) else {
-                    return Err(Short::default());
-                };
-                let stopped = &mut shop.stopped;
-                shop.trial.lay(proud, &solids, &mut || {
-                    *stopped |= !watch();
-                    !*stopped
-                })?
+        if let Some(mut before) = before {
+            self.shop.polish(&mut before, watch);
+            self.found = Some(before);
+        }
+        let mut failed = None;
+        for level in levels(&self.shop) {
+            for windows in level {
+                match self.within(&windows, proud, watch) {
+                    Ok(found) if self.may_be_made(&found) => self.better(found),
+                    Ok(_) => {}
+                    Err(short) => failed = failed.or(Some(short)),
+                }
+                if self
+                    .found
+                    .as_ref()
+                    .is_some_and(|found| found.cut.is_empty())
+                {
+                    return Ok(());
+                }
             }
-        };
-        *open = Some(wide.clone());
-        let mut best = start;
-        if let Some(found) = &mut best {
-            shop.polish(found, watch);
-        }
-        let mut fresh = Found {
-            cut: all,
-            laid: wide,
-        };
-        let every: Vec<usize> = (0..shop.windows.len()).collect();
-        if let Some(cut) = shop.wrapped(&fresh.laid, &every)
-            && let Some(laid) = shop.holds(&cut, &fresh.laid, proud, watch)
-        {
-            fresh = Found { cut, laid };
-        }
-        let worse = |one: &Found, best: &Option<Found>, shop: &Shop| {
-            best.as_ref()
-                .is_some_and(|best| shop.price(&best.cut) <= shop.price(&one.cut))
-        };
-        if !worse(&fresh, &best, shop) {
-            shop.polish(&mut fresh, watch);
-            if !worse(&fresh, &best, shop) {
-                best = Some(fresh);
+            if self.found.is_some() || self.shop.stopped {
+                break;
             }
         }
-        *found = best;
-        Ok(())
+        match (&self.found, failed) {
+            (None, Some(short)) if short.hopeless || self.shop.stopped => Err(short),
+            // The search may have missed it with more room, too.
+            (None, Some(short)) => match self.shop.laid_anew(&[], proud, watch) {
+                Ok(laid) => {
+                    let cut = Vec::new();
+                    self.found = Some(Found { cut, laid });
+                    Ok(())
+                }
+                Err(_) => Err(short),
+            },
+            _ => Ok(()),
+        }
     }
+
+    fn may_be_made(&self, found: &Found) -> bool {
+        self.shop.lawful(&found.cut) && self.shop.sound(&found.cut).is_some()
+    }
+
+    /// Keeps the cheaper one.
+    fn better(&mut self, found: Found) {
+        let price = self.shop.price(&found.cut);
+        let known = self.found.as_ref().map(|known| self.shop.price(&known.cut));
+        if known.is_none_or(|known| price < known) {
+            self.found = Some(found);
+        }
+    }
+
+    /// The least cut found in some windows, everything in them opened first.
+    fn within(
+        &mut self,
+        windows: &[usize],
+        proud: f64,
+        watch: &mut dyn FnMut() -> bool,
+    ) -> Result<Found, Short> {
+        let wide = self.opened(windows, proud, watch)?;
+        let shop = &mut self.shop;
+        if let Some(laid) = shop.as_it_is(&wide.laid, proud, watch) {
+            return Ok(Found {
+                cut: Vec::new(),
+                laid,
+            });
+        }
+        let known = self.found.as_ref().map(|known| shop.price(&known.cut));
+        let mut best = shop.made_small(wide.clone(), windows, known, watch);
+        // Without one of the windows it may take less in the others.
+        for without in windows {
+            if windows.len() < 2 || !best.cut.iter().any(|bite| bite.window == *without) {
+                continue;
+            }
+            let others: Vec<usize> = windows.iter().copied().filter(|it| it != without).collect();
+            let cut: Vec<Bite> = (wide.cut.iter().copied())
+                .filter(|bite| bite.window != *without)
+                .collect();
+            if let Some(laid) = shop.opened(&cut, &best.laid, proud, watch) {
+                let known = Some(shop.price(&best.cut));
+                let other = shop.made_small(Found { cut, laid }, &others, known, watch);
+                if shop.price(&other.cut) < shop.price(&best.cut) {
+                    best = other;
+                }
+            }
+        }
+        Ok(best)
+    }
+
+    /// Everything laid with some windows opened as far as they may be.
+    fn opened(
+        &mut self,
+        windows: &[usize],
+        proud: f64,
+        watch: &mut dyn FnMut() -> bool,
+    ) -> Result<Found, Short> {
+        let shop = &mut self.shop;
+        let cut: Vec<Bite> = (windows.iter())
+            .flat_map(|number| shop.windows[*number].opened(*number))
+            .collect();
+        let known = self.open.iter().position(|(of, _)| of == windows);
+        let before = known.map(|number| self.open.swap_remove(number).1);
+        let kept = before.and_then(|laid| shop.opened(&cut, &laid, proud, watch));
+        let laid = match kept {
+            Some(laid) => laid,
+            None => shop.laid_anew(&cut, proud, watch)?,
+        };
+        self.open.push((windows.to_vec(), laid.clone()));
+        Ok(Found { cut, laid })
+    }
+}
+
+/// Sets of windows to look in: first those that need nobody's word; where that
+/// does not do, one rib more that needs it; then all.
+fn levels(shop: &Shop) -> Vec<Vec<Vec<usize>>> {
+    let asks = |window: &usize| shop.ribs[shop.windows[*window].rib].asks;
+    let all: Vec<usize> = (0..shop.windows.len()).collect();
+    let free: Vec<usize> = all.iter().copied().filter(|window| !asks(window)).collect();
+    if free.len() == all.len() {
+        return vec![vec![all]];
+    }
+    let ribs = (0..shop.ribs.len()).filter(|rib| shop.ribs[*rib].asks);
+    let with_one: Vec<Vec<usize>> = ribs
+        .map(|rib| {
+            let one = |window: &usize| !asks(window) || shop.windows[*window].rib == rib;
+            all.iter().copied().filter(one).collect()
+        })
+        .collect();
+    vec![vec![free], with_one, vec![all]]
 }

@@ -4,20 +4,32 @@
 //! edge, has a depth and a width, and the stiffness that is left can be asked
 //! for. [`as_cut`] is the obstacle as a solid with its notches.
 //!
+//! What a notch may do is asked of [`faults`], cheap enough for a search, and
+//! of [`limits`]; what it takes and what the rib keeps, of [`account()`].
+//!
 //! [`least_cut`] looks for the least cut at one proud, [`steps`] for one proud
 //! after the other. In the order of the work, by file: which ribs may be cut and
 //! where (`windows`); with everything opened that may be, what laid leads and
 //! stiff pieces ask of each rib (`demand`); the question whether a cut holds
 //! (`shop`); notches made smaller while it does (`polish`); the whole (`least`).
 
+mod account;
 mod answer;
 mod demand;
 mod face;
+mod fault;
+mod flat;
 mod least;
 mod polish;
+mod rules;
 mod shop;
 mod windows;
 
+pub use account::{
+    Account, Doublers, NotchAccount, RibBook, RibKept, TabOff, account, accounts, tabs_off,
+};
 pub use answer::{TrimOutcome, TrimStep};
 pub use face::{FaceFault, RibFace, as_cut};
+pub use fault::TrimFault;
 pub use least::{FURTHEST_STEP, least_cut, steps};
+pub use rules::{CutRange, RibRules, carried_out, faults, limits};

@@ -2,10 +2,13 @@
 //! whether everything holds with them cut like that.
 
 use super::demand::{self, bite_for, merged};
-use super::windows::{Bite, RibHere, Window, removed, trim};
+use std::rc::Rc;
+
+use super::account::RibBook;
+use super::windows::{Bite, RibHere, Window, trim};
 use crate::job::{Job, Trim};
 use crate::layout::Layout;
-use crate::seating::trial::{Laid, Trial};
+use crate::seating::trial::{Laid, Short, Trial};
 use crate::solids::Solid;
 
 /// A hair over the room that is asked for, mm.
@@ -40,6 +43,8 @@ pub struct Shop<'a> {
     pub layout: &'a Layout,
     /// The ribs that may be cut.
     pub ribs: &'a [RibHere],
+    /// What each of them may bear, `None` where nothing can be said of it.
+    pub books: Rc<Vec<Option<RibBook<'a>>>>,
     /// Where they may be cut.
     pub windows: &'a [Window],
     /// Everything else.
@@ -60,14 +65,6 @@ impl Shop<'_> {
             .filter(|bite| self.windows[bite.window].rib == rib);
         let new = own.map(|bite| trim(self.job, self.ribs, self.windows, bite));
         self.ribs[rib].locked.iter().cloned().chain(new).collect()
-    }
-
-    /// Every notch, those of the job that are locked first.
-    pub fn trims(&self, cut: &[Bite]) -> Vec<Trim> {
-        let new = cut
-            .iter()
-            .map(|bite| trim(self.job, self.ribs, self.windows, bite));
-        self.job.trims.iter().cloned().chain(new).collect()
     }
 
     /// The ribs as cut; `None` when they cannot be cut like that.
@@ -100,19 +97,66 @@ impl Shop<'_> {
                 price.ribs += 1;
                 price.asks += usize::from(rib.asks);
                 let all: Vec<&Trim> = trims.iter().collect();
-                price.volume += removed(&rib.face, &all).unwrap_or(f64::INFINITY);
+                let taken = self.books[number]
+                    .as_ref()
+                    .and_then(|book| book.removed(&all).ok());
+                price.volume += taken.map_or(f64::INFINITY, |(_, volume)| volume);
             }
         }
         price
     }
 
-    /// Whether a cut may be made at all.
+    /// Whether a cut breaks no rule but, perhaps, that of the rib's stiffness.
     pub fn lawful(&self, cut: &[Bite]) -> bool {
-        cut.iter()
-            .all(|bite| self.windows[bite.window].deepest_between(bite.along) >= bite.depth)
+        let in_window =
+            |bite: &Bite| self.windows[bite.window].deepest_between(bite.along) >= bite.depth;
+        cut.iter().all(in_window)
+            && (self.ribs.iter().enumerate()).all(|(number, rib)| {
+                let trims = self.trims_of(number, cut);
+                let Some(book) = &self.books[number] else {
+                    return trims.len() == rib.locked.len();
+                };
+                (rib.locked.len()..trims.len()).all(|new| {
+                    let others = trims.iter().enumerate().filter(|(other, _)| *other != new);
+                    let others: Vec<&Trim> = others.map(|(_, trim)| trim).collect();
+                    book.rules().faults(&trims[new], &others).is_empty()
+                })
+            })
     }
 
-    /// Everything laid with a cut, if it holds, from what was laid before.
+    /// The notches of a cut, with strips bonded over those of ribs that would
+    /// be too weak without; `None` where they would be even so.
+    pub fn sound(&self, cut: &[Bite]) -> Option<Vec<Trim>> {
+        let least = self.job.cutting.keep_stiffness;
+        let mut all: Vec<Trim> = (self.job.trims.iter())
+            .filter(|trim| !self.ribs.iter().any(|rib| rib.id == trim.rib))
+            .cloned()
+            .collect();
+        for (number, rib) in self.ribs.iter().enumerate() {
+            let mut trims = self.trims_of(number, cut);
+            if trims.len() > rib.locked.len() {
+                let book = self.books[number].as_ref()?;
+                let enough = |trims: &[Trim]| {
+                    let kept = book.centre(&trims.iter().collect::<Vec<_>>());
+                    // Where no figure can be had, nothing is known against it.
+                    kept.map(|kept| kept.is_none_or(|it| it.value - it.error >= least))
+                };
+                if !enough(&trims).unwrap_or(false) {
+                    for trim in &mut trims[rib.locked.len()..] {
+                        trim.doubler = Some(self.job.cutting.strip);
+                    }
+                    if !enough(&trims).unwrap_or(false) {
+                        return None;
+                    }
+                }
+            }
+            all.extend(trims);
+        }
+        Some(all)
+    }
+
+    /// Everything laid with a cut, if it may be made and holds, from what was
+    /// laid before.
     pub fn holds(
         &mut self,
         cut: &[Bite],
@@ -120,31 +164,100 @@ impl Shop<'_> {
         proud: f64,
         watch: &mut dyn FnMut() -> bool,
     ) -> Option<Laid> {
-        let known = |fails: &Vec<Bite>| {
-            cut.iter()
-                .all(|bite| fails.iter().any(|other| bite.is_within(other)))
-        };
-        if self.stopped || self.fails.iter().any(known) || !self.lawful(cut) {
+        let known = |fails: &Vec<Bite>| is_within(cut, fails);
+        if self.fails.iter().any(known) || !self.lawful(cut) {
+            return None;
+        }
+        self.opened(cut, before, proud, watch)
+    }
+
+    /// The same whether the cut may be made or not: ribs opened as far as each
+    /// of their notches may go.
+    pub fn opened(
+        &mut self,
+        cut: &[Bite],
+        before: &Laid,
+        proud: f64,
+        watch: &mut dyn FnMut() -> bool,
+    ) -> Option<Laid> {
+        if self.stopped || self.looks == 0 {
             return None;
         }
         let solids = self.solids(cut)?;
-        if !self.trial.stiff_holds(proud, &solids) {
-            return None;
-        }
-        if self.looks == 0 {
-            return None;
-        }
         let looks = self.trial.looks;
         let stopped = &mut self.stopped;
-        let laid = self.trial.keep(before, proud, &solids, &mut || {
+        let mut go_on = || {
+            *stopped |= !watch();
+            !*stopped
+        };
+        let laid = go_on().then(|| self.trial.keep(before, proud, &solids, &mut go_on));
+        self.looks -= ((self.trial.looks - looks) as u32).min(self.looks);
+        match laid? {
+            Ok(laid) => Some(laid),
+            Err(_) if self.stopped => None,
+            Err(_) => {
+                self.fails.push(cut.to_vec());
+                None
+            }
+        }
+    }
+
+    /// Everything laid with nothing cut, if that holds.
+    pub fn as_it_is(
+        &mut self,
+        before: &Laid,
+        proud: f64,
+        watch: &mut dyn FnMut() -> bool,
+    ) -> Option<Laid> {
+        if self.fails.iter().any(|fails| fails.is_empty()) {
+            return None;
+        }
+        let solids = self.solids(&[])?;
+        let stopped = &mut self.stopped;
+        let laid = self.trial.thorough(before, proud, &solids, &mut || {
             *stopped |= !watch();
             !*stopped
         });
-        self.looks -= ((self.trial.looks - looks) as u32).min(self.looks);
         if laid.is_none() && !self.stopped {
-            self.fails.push(cut.to_vec());
+            self.fails.push(Vec::new());
         }
         laid
+    }
+
+    /// Everything laid anew with a cut.
+    pub fn laid_anew(
+        &mut self,
+        cut: &[Bite],
+        proud: f64,
+        watch: &mut dyn FnMut() -> bool,
+    ) -> Result<Laid, Short> {
+        let solids = self.solids(cut).ok_or_else(Short::default)?;
+        let stopped = &mut self.stopped;
+        self.trial.lay(proud, &solids, &mut || {
+            *stopped |= !watch();
+            !*stopped
+        })
+    }
+
+    /// A cut wrapped around what is laid with it, then made small unless a
+    /// cheaper one is known by then.
+    pub fn made_small(
+        &mut self,
+        mut found: Found,
+        windows: &[usize],
+        known: Option<Price>,
+        watch: &mut dyn FnMut() -> bool,
+    ) -> Found {
+        if let Some(cut) = self.wrapped(&found.laid, windows)
+            && let Some(laid) = self.holds(&cut, &found.laid, found.laid.proud, watch)
+        {
+            found = Found { cut, laid };
+            if known.is_some_and(|known| known <= self.price(&found.cut)) {
+                return found;
+            }
+        }
+        self.polish(&mut found, watch);
+        found
     }
 
     /// The least notches around what is laid and around the unit; `None` where
@@ -177,4 +290,10 @@ impl Shop<'_> {
         }
         Some(merged(bites, self.windows, 2))
     }
+}
+
+/// Whether a cut takes nothing that another does not.
+fn is_within(cut: &[Bite], other: &[Bite]) -> bool {
+    cut.iter()
+        .all(|bite| other.iter().any(|it| bite.is_within(it)))
 }

@@ -1,13 +1,9 @@
 //! Where notches may be cut: ribs, their edges, and how deep at every snap.
 
-use glam::DVec2;
-
-use super::face::{FaceFault, RibFace};
-use crate::distance::signed_distance;
-use crate::job::{Cut, CutLimits, Edge, Job, Obstacle, Trim};
-use crate::layout::Layout;
+use super::face::RibFace;
+use super::rules::limits;
+use crate::job::{Cut, Edge, Job, Obstacle, Trim};
 use crate::measure::Reading;
-use crate::solids::{Outline, Solid};
 
 /// A rib that may be cut.
 #[derive(Clone, Debug)]
@@ -18,8 +14,6 @@ pub struct RibHere {
     pub id: String,
     /// The rib in its own plane.
     pub face: RibFace,
-    /// How far it may be cut.
-    pub limits: CutLimits,
     /// Whether the customer has to agree.
     pub asks: bool,
     /// Notches of it that stay as they are.
@@ -135,9 +129,9 @@ pub fn ribs(job: &Job) -> Vec<RibHere> {
     (job.cavity.obstacles.iter().enumerate())
         .filter(|(_, obstacle)| left_alone(obstacle))
         .filter_map(|(number, obstacle)| {
-            let (limits, asks) = match obstacle.cut() {
-                Cut::Allowed(limits) => (limits, false),
-                Cut::Ask(limits) if job.cutting.asked => (limits, true),
+            let asks = match obstacle.cut() {
+                Cut::Allowed(_) => false,
+                Cut::Ask(_) if job.cutting.asked => true,
                 _ => return None,
             };
             let locked = (job.trims.iter())
@@ -147,7 +141,6 @@ pub fn ribs(job: &Job) -> Vec<RibHere> {
                 number,
                 id: obstacle.id.clone(),
                 face: RibFace::new(obstacle, Reading::Nominal).ok()?,
-                limits: limits.clone(),
                 asks,
                 locked: locked.collect(),
             })
@@ -156,87 +149,29 @@ pub fn ribs(job: &Job) -> Vec<RibHere> {
 }
 
 /// Every stretch of an edge along which a notch may be cut.
-///
-/// * `layout`: the job in place
-pub fn windows(job: &Job, layout: &Layout, ribs: &[RibHere]) -> Vec<Window> {
+pub fn windows(job: &Job, ribs: &[RibHere]) -> Vec<Window> {
     let mut windows = Vec::new();
     for (number, rib) in ribs.iter().enumerate() {
         for edge in rib.face.long_edges() {
-            if rib.limits.cut_from.contains(&edge) {
-                windows.extend(window(job, layout, number, rib, edge));
-            }
+            windows.extend(window(job, number, rib, edge));
         }
     }
     windows
 }
 
-fn window(job: &Job, layout: &Layout, number: usize, rib: &RibHere, edge: Edge) -> Option<Window> {
-    let snap = job.cutting.snap;
-    let [low, high] = rib.face.bounds();
-    let from = ((low.x + rib.limits.min_from_ends) / snap - 1e-9).ceil() as i32;
-    let to = ((high.x - rib.limits.min_from_ends) / snap + 1e-9).floor() as i32;
-    let web = high.y - low.y - rib.limits.min_web;
-    let most = (rib.limits.max_depth.min(web) / snap + 1e-9).floor() as i32;
-    if to <= from || most <= 0 {
-        return None;
-    }
-    let kept_out: Vec<(&Solid, f64)> = (job.cavity.obstacles.iter())
-        .filter(|other| other.id != rib.id && other.cut_keep_out > 0.0)
-        .filter_map(|other| {
-            let mut fixed = layout.fixed.iter();
-            let solid = &fixed.find(|fixed| fixed.id == other.id)?.solid;
-            Some((solid, other.cut_keep_out))
-        })
+fn window(job: &Job, number: usize, rib: &RibHere, edge: Edge) -> Option<Window> {
+    let range = limits(job, &rib.id, edge).ok()?;
+    let deepest: Vec<i32> = (range.deepest.iter())
+        .map(|depth| (depth / range.snap + 1e-6).floor() as i32)
         .collect();
-    let free = |at: i32, depth: i32| {
-        let along = [f64::from(at) * snap, f64::from(at + 1) * snap];
-        box_of(rib, edge, along, f64::from(depth) * snap).is_some_and(|bite| {
-            kept_out
-                .iter()
-                .all(|(solid, room)| signed_distance(&bite, solid) >= *room)
-        })
-    };
-    let deepest: Vec<i32> = (from..to)
-        .map(|at| {
-            if kept_out.is_empty() {
-                return most;
-            }
-            // What is free at a depth is free at every lesser one.
-            let (mut known, mut not) = (0, most + 1);
-            while not - known > 1 {
-                let middle = (known + not) / 2;
-                if free(at, middle) {
-                    known = middle;
-                } else {
-                    not = middle;
-                }
-            }
-            known
-        })
-        .collect();
-    let any = deepest.iter().any(|depth| *depth > 0);
-    any.then_some(Window {
+    let from = deepest.iter().position(|depth| *depth > 0)?;
+    let to = deepest.iter().rposition(|depth| *depth > 0)? + 1;
+    Some(Window {
         rib: number,
         edge,
-        from,
-        deepest,
+        from: range.first + from as i32,
+        deepest: deepest[from..to].to_vec(),
     })
-}
-
-/// What a notch takes, as a solid.
-fn box_of(rib: &RibHere, edge: Edge, along: [f64; 2], depth: f64) -> Option<Solid> {
-    let [low, high] = rib.face.bounds();
-    let [lower, upper] = match rib.face.side(edge)? {
-        crate::stiffness::Edge::Lower => [low.y, low.y + depth],
-        crate::stiffness::Edge::Upper => [high.y - depth, high.y],
-    };
-    let corners = vec![
-        DVec2::new(along[0], lower),
-        DVec2::new(along[1], lower),
-        DVec2::new(along[1], upper),
-        DVec2::new(along[0], upper),
-    ];
-    rib.face.prism(&Outline::new(corners).ok()?).ok()
 }
 
 /// A notch as it is cut.
@@ -252,14 +187,4 @@ pub fn trim(job: &Job, ribs: &[RibHere], windows: &[Window], bite: &Bite) -> Tri
         locked: false,
         doubler: None,
     }
-}
-
-/// What notches take out of a rib, mm3.
-///
-/// # Errors
-/// When they cannot be cut into it.
-pub fn removed(face: &RibFace, trims: &[&Trim]) -> Result<f64, FaceFault> {
-    let whole = crate::stiffness::cut(&face.rib(), &[]).map_err(FaceFault::Rib)?;
-    let left = crate::stiffness::cut(&face.rib(), &face.notches(trims)?).map_err(FaceFault::Rib)?;
-    Ok((whole.area() - left.area()) * face.thickness())
 }

@@ -5,12 +5,13 @@
 //! for. [`as_cut`] is the obstacle as a solid with its notches.
 //!
 //! What a notch may do is asked of [`faults`], cheap enough for a search, and
-//! of [`limits`]; what it takes and what the rib keeps, of [`account()`].
+//! of [`limits`]; what it takes and what the rib keeps, of [`account()`]; whether a tool gets there, of [`reach()`].
 
 mod account;
 mod face;
 mod fault;
 mod flat;
+mod reach;
 mod rules;
 
 pub use account::{
@@ -18,4 +19,5 @@ pub use account::{
 };
 pub use face::{FaceFault, RibFace, as_cut};
 pub use fault::TrimFault;
+pub use reach::{Approach, CutLine, ToolPart, Unreachable, reach};
 pub use rules::{CutRange, RibRules, carried_out, faults, limits};

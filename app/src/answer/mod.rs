@@ -13,8 +13,8 @@ pub use check::{AlternativeAnswer, CheckAnswer};
 pub use loom::{LoomSummary, LoomsAnswer, PackingAnswer};
 pub use plain::PlainJob;
 pub use routed::RoutedAnswer;
-pub use trim::{StepsAnswer, TrimAnswer};
-pub use trims::{TrimsAnswer, trims};
+pub use trim::{LeastCutAnswer, StepsAnswer};
+pub use trims::{TabAnswer, TrimAnswer};
 
 /// The `format` number of every answer.
 pub const FORMAT: u32 = 1;

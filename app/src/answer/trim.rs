@@ -5,12 +5,12 @@ use geometry::trimming::{Account, TrimOutcome, TrimStep};
 use serde::Serialize;
 
 use super::FORMAT;
-use super::trims::{TrimsAnswer, trims};
+use super::trims::TrimAnswer;
 use crate::cautions::beside_a_cut;
 
 /// The least cut for one proud.
 #[derive(Debug, Serialize)]
-pub struct TrimAnswer {
+pub struct LeastCutAnswer {
     format: u32,
     job: String,
     #[serde(flatten)]
@@ -39,19 +39,17 @@ struct StepAnswer {
     removed_cm3: f64,
     /// The least share of stiffness that any cut rib keeps, pushed at its middle.
     stiffness_kept: Option<f64>,
-    trims: Vec<TrimsAnswer>,
+    trims: Vec<TrimAnswer>,
     stopped_by: Vec<String>,
 }
 
-impl TrimAnswer {
+impl LeastCutAnswer {
     /// Of one step.
-    ///
-    /// * `job`: as cut
-    pub fn new(job: &Job, step: &TrimStep, accounts: &[Account]) -> TrimAnswer {
-        TrimAnswer {
+    pub fn new(job: &Job, step: &TrimStep, accounts: &[Account]) -> LeastCutAnswer {
+        LeastCutAnswer {
             format: FORMAT,
             job: job.name.clone(),
-            step: StepAnswer::new(step, accounts),
+            step: StepAnswer::new(job, step, accounts),
             cautions: cautions(),
         }
     }
@@ -65,14 +63,18 @@ impl StepsAnswer {
             format: FORMAT,
             job: job.name.clone(),
             proud_limit_mm: job.proud_limit,
-            steps: each.map(|(step, it)| StepAnswer::new(step, it)).collect(),
+            steps: each.map(|(step, it)| StepAnswer::new(job, step, it)).collect(),
             cautions: cautions(),
         }
     }
 }
 
 impl StepAnswer {
-    fn new(step: &TrimStep, accounts: &[Account]) -> StepAnswer {
+    fn new(job: &Job, step: &TrimStep, accounts: &[Account]) -> StepAnswer {
+        let cut = Job {
+            trims: step.trims.clone(),
+            ..job.clone()
+        };
         let kept = accounts.iter().filter_map(|it| it.kept.as_ref().ok());
         let kept = kept.filter_map(|it| it.judged()).map(|it| it.value);
         let least = kept.fold(f64::INFINITY, f64::min);
@@ -91,7 +93,7 @@ impl StepAnswer {
             proud_lower_bound_mm: step.lower_bound,
             removed_cm3: 0.001 * step.removed_mm3,
             stiffness_kept: least.is_finite().then_some(least),
-            trims: trims(accounts),
+            trims: TrimAnswer::all(&cut),
             stopped_by: step.stopped_by.iter().map(|it| it.against_id.clone()).collect(),
         }
     }

@@ -8,7 +8,7 @@ use geometry::{Job, Verdict};
 use profiles::Library;
 
 use super::{JobArgs, Outcome, print, print_json, refuse};
-use crate::answer::{StepsAnswer, TrimAnswer};
+use crate::answer::{LeastCutAnswer, StepsAnswer};
 use crate::cautions::beside_a_cut;
 use crate::figures::Figures;
 use crate::words::trim as words;
@@ -118,7 +118,7 @@ fn one_step(job: &Job, step: &TrimStep, json: bool, figures: Figures) -> Outcome
     let cut = as_cut(job, step);
     let accounts = accounts(&cut);
     let printed = if json {
-        print_json(&TrimAnswer::new(&cut, step, &accounts))
+        print_json(&LeastCutAnswer::new(&cut, step, &accounts))
     } else {
         let mut text = format!("{}\n\n", job.name);
         let out = &mut text;

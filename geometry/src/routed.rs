@@ -9,6 +9,7 @@ use crate::job::Job;
 use crate::layout::Layout;
 use crate::path::Path;
 use crate::slack::{LeadSlack, Stowage};
+use crate::slide_in::{Barred, SlideIn};
 
 /// Everything the routed layer can say of a job at its stated measures.
 #[derive(Clone, Debug, PartialEq)]
@@ -36,6 +37,11 @@ pub struct Routed {
     pub stopped_by: Vec<Stop>,
     /// What has no way or no place, in words of the trade; empty when everything holds.
     pub left_over: Vec<LeftOver>,
+    /// How the unit goes in; `None` when nothing was found that holds.
+    pub slide_in: Option<SlideIn>,
+    /// Why it stands no nearer its seat where it would stand free, but no way
+    /// in was found.
+    pub barred: Option<Barred>,
 }
 
 /// The way of one lead.

@@ -5,14 +5,16 @@
 //! 2. `scene`: the job as the router sees it; `ends` and `slots` say where
 //!    each lead goes, `plan` what it asks for.
 //! 3. `least_proud`: what no way can beat, in closed form.
-//! 4. `seat`: the smallest proud that holds, each `attempt` checked by exact
+//! 4. `entry`: how the unit gets to where it can stand.
+//! 5. `seat`: the smallest proud that holds, each `attempt` checked by exact
 //!    distances.
-//! 5. `blame`: what stops the next half millimetre.
+//! 6. `blame`: what stops the next half millimetre.
 
 mod arrangements;
 mod attempt;
 mod blame;
 mod ends;
+mod entry;
 mod least_proud;
 mod module_ports;
 mod plan;
@@ -26,7 +28,7 @@ mod stow;
 mod variants;
 
 use crate::fit::{Fit, Proof, Stop, StopKind, Verdict};
-use crate::fitting::{fit, rigid_proud};
+use crate::fitting::{berths, fit};
 use crate::job::Job;
 use crate::lay_out::lay_out;
 use crate::layout::Layout;
@@ -38,6 +40,7 @@ use arrangements::{Arrangement, arrangements};
 use attempt::{Attempt, Failed};
 use blame::{Hindrance, hindrance};
 use ends::Ends;
+use entry::Entries;
 use least_proud::{HeldOut, Stiffness, held_out};
 use plan::{Plan, plans};
 use scene::Scene;
@@ -65,17 +68,15 @@ pub fn routed_on(
     voxel: f64,
     watch: &mut dyn FnMut(Looking) -> bool,
 ) -> Routed {
-    if fit.proud.is_none() {
-        // It does not go through the opening: there is nothing to lay.
+    let berths = berths(job, reading);
+    let Some(stiff) = berths.first().map(|berth| berth.from) else {
+        // It does not go into its mount: there is nothing to lay.
         return nothing(fit);
-    }
+    };
     let layout = lay_out(job, reading);
     let effort = Effort::default();
-    let stiff = match reading {
-        Reading::Nominal => fit.proud_lower_bound,
-        _ => rigid_proud(job, reading),
-    };
     let mut best: Option<Answer> = None;
+    let (berths, barred) = entry::open(job, &layout, reading, berths);
     for arrangement in arrangements(job, &layout, &fit.modules) {
         let (plans, _) = plans(
             job,
@@ -83,33 +84,55 @@ pub fn routed_on(
             &Ends::new(job, &layout, reading, &arrangement, 0),
         );
         let held = held(&plans, &layout, job);
-        let least = held
-            .iter()
-            .map(|(_, held)| held.proud)
-            .fold(stiff, f64::max);
-        let worth = best.as_ref().map_or(f64::INFINITY, Answer::proud);
-        if least >= worth {
-            continue;
-        }
-        let variants = Variants::new(|variant| {
-            let mut scene = Scene::new(job, &layout, reading, &arrangement, voxel, variant);
-            settle(&mut scene, least, &effort);
-            lengthen(&mut scene, least, &effort);
-            scene
-        });
-        let found = seat(&variants, least, worth, &effort, watch);
-        let cancelled = found.cancelled;
-        let better = best.is_none() || found.best().is_some();
-        if better {
-            let answer = Answer::of(job, fit, &variants, &arrangement, least, &held, found);
-            best = Some(answer);
+        let held_by = held.iter().map(|(_, held)| held.proud);
+        let cables = held_by.fold(0.0, f64::max);
+        let mut entries = Entries::new(job, &layout, reading, &arrangement);
+        let mut cancelled = false;
+        for berth in &berths {
+            let least = berth.from.max(cables);
+            let worth = best.as_ref().map_or(berth.to, |it| it.proud().min(berth.to));
+            if least >= worth {
+                continue;
+            }
+            let Ok(way_in) = entries.way_in(berth, least) else {
+                continue; // a module placed here is in the way
+            };
+            let variants = Variants::new(|variant| {
+                let mut scene = Scene::new(job, &layout, reading, &arrangement, voxel, variant);
+                settle(&mut scene, least, &effort);
+                lengthen(&mut scene, least, &effort);
+                scene
+            });
+            let found = seat(&variants, least, worth, &effort, watch);
+            cancelled = found.cancelled;
+            let holds = found.best().is_some();
+            if best.is_none() || holds {
+                let way_in = match found.best() {
+                    Some(seat) => entries.way_in(berth, seat.proud).unwrap_or(way_in),
+                    None => way_in,
+                };
+                let bounds = Bounds {
+                    least,
+                    any: stiff.max(cables),
+                };
+                let mut answer =
+                    Answer::of(job, fit, &variants, &arrangement, bounds, &held, found);
+                answer.routed.slide_in = holds.then_some(way_in);
+                best = Some(answer);
+            }
+            if cancelled || holds {
+                break;
+            }
         }
         let done = best.as_ref().is_some_and(|it| it.proud() <= stiff);
         if cancelled || done {
             break;
         }
     }
-    best.map_or_else(|| nothing(fit), |answer| answer.routed)
+    let mut routed = best.map_or_else(|| nothing(fit), |answer| answer.routed);
+    let proud = routed.proud.unwrap_or(f64::INFINITY);
+    routed.barred = barred.filter(|barred| barred.proud < proud);
+    routed
 }
 
 /// What each plan's lead is held out by, whatever its way.
@@ -128,6 +151,15 @@ fn held(plans: &[Plan], layout: &Layout, job: &Job) -> Vec<(usize, HeldOut)> {
         .collect()
 }
 
+/// What the proud cannot be less than, mm.
+#[derive(Clone, Copy)]
+struct Bounds {
+    /// In the berth looked at.
+    least: f64,
+    /// In any of them.
+    any: f64,
+}
+
 /// The answer with one arrangement of the modules.
 struct Answer {
     routed: Routed,
@@ -143,14 +175,14 @@ impl Answer {
         fit: &Fit,
         variants: &Variants<'_>,
         arrangement: &Arrangement,
-        least: f64,
+        bounds: Bounds,
         held: &[(usize, HeldOut)],
         found: Found,
     ) -> Answer {
         let proud = found.best().map(|best| best.proud);
         let left_over = left_over(job, variants.scene(0), arrangement, &found);
         let proud = proud.filter(|_| left_over.is_empty());
-        let exhausted = proud.is_some_and(|proud| proud <= least + 1e-9);
+        let exhausted = proud.is_some_and(|proud| proud <= bounds.any + 1e-9);
         let verdict = match proud {
             Some(proud) if proud <= 0.0 => Verdict::Flush,
             Some(proud) if proud <= job.proud_limit => Verdict::Proud,
@@ -168,12 +200,14 @@ impl Answer {
                 },
                 proud,
                 laid_at: shown.proud,
-                lower_bound: least,
+                lower_bound: bounds.any,
                 stow: stow::stowed(job, arrangement, &routes),
                 routes,
                 modules: routes::modules(job, arrangement),
-                stopped_by: stops(job, fit, variants.scene(0), held, least, &found),
+                stopped_by: stops(job, fit, variants.scene(0), held, bounds.least, &found),
                 left_over,
+                slide_in: None,
+                barred: None,
             },
         }
     }
@@ -195,6 +229,8 @@ fn nothing(fit: &Fit) -> Routed {
         modules: Vec::new(),
         stopped_by: fit.stopped_by.clone(),
         left_over: Vec::new(),
+        slide_in: None,
+        barred: None,
     }
 }
 

@@ -19,13 +19,15 @@ pub fn open(
     let mut barred = None;
     let open = berths
         .into_iter()
-        .filter(|berth| match way_in(job, layout, reading, berth, berth.from) {
-            Ok(_) => true,
-            Err(no_way) => {
-                barred.get_or_insert(no_way);
-                false
-            }
-        })
+        .filter(
+            |berth| match way_in(job, layout, reading, berth, berth.from) {
+                Ok(_) => true,
+                Err(no_way) => {
+                    barred.get_or_insert(no_way);
+                    false
+                }
+            },
+        )
         .collect();
     (open, barred)
 }

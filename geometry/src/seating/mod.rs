@@ -90,7 +90,9 @@ pub fn routed_on(
         let mut cancelled = false;
         for berth in &berths {
             let least = berth.from.max(cables);
-            let worth = best.as_ref().map_or(berth.to, |it| it.proud().min(berth.to));
+            let worth = best
+                .as_ref()
+                .map_or(berth.to, |it| it.proud().min(berth.to));
             if least >= worth {
                 continue;
             }

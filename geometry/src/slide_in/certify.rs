@@ -52,11 +52,12 @@ struct Stretch {
 }
 
 /// Whether everything keeps its room all the way from one posture to another,
-/// with something to spare. `None` when not, or when the effort is spent.
+/// and `least` mm more wherever it is measured. `None` when not, or when the
+/// effort is spent.
 pub fn certify(
     passage: &Passage<'_>,
-    from: &Posture,
-    to: &Posture,
+    [from, to]: [&Posture; 2],
+    least: f64,
     checks: &mut Checks,
 ) -> Option<Free> {
     let mut free = Free {
@@ -81,16 +82,16 @@ pub fn certify(
         checks.postures += 1;
         let mut unknown = Vec::new();
         for pair in stretch.pairs {
-            let moves = (passage.moves(pair.piece, &at, &end))
-                .max(passage.moves(pair.piece, &start, &at));
+            let moves =
+                (passage.moves(pair.piece, &at, &end)).max(passage.moves(pair.piece, &start, &at));
             let rough = passage.rough_spare(&pair, &placed);
-            if rough >= SURE * moves && rough > THINNEST {
+            if rough >= SURE * moves && rough > least {
                 free.at_least = free.at_least.min(rough - moves);
                 continue;
             }
             checks.work += 1;
             let spare = passage.spare(&pair, &placed);
-            if spare < THINNEST {
+            if spare < least {
                 return None;
             }
             if free.tightest.is_none_or(|known| spare < known.spare) {

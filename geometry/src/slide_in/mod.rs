@@ -22,9 +22,9 @@ use crate::job::Job;
 use crate::lay_out::lay_out;
 use crate::layout::Layout;
 use crate::measure::Reading;
-use certify::Checks;
+use certify::{Checks, certify};
 use passage::Passage;
-use search::{Found, search};
+use search::{Found, RUNGS, search};
 use shorten::shorten;
 
 pub use certify::THINNEST;
@@ -32,14 +32,16 @@ pub use certify::THINNEST;
 /// Searches and checks end after so many distances and sweeps of two solids.
 pub const MOST_WORK: usize = 400_000;
 
-/// One placement of the unit on its way in.
+/// One placement of the unit on its way in: first drawn out of its seat by
+/// `proud`, then turned by `tilt` about the point where the chassis' middle
+/// line passes the opening's plane at the seat, then moved `aside`.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Posture {
-    /// How far its middle line stands out from its seat, mm.
+    /// How far it is drawn out along its own line, mm.
     pub proud: f64,
     /// How far it is turned about the axis of its way, radians, right-hand rule.
     pub tilt: f64,
-    /// How far its middle line is off its seat where it passes the opening,
+    /// How far its middle line is off the seat's where it passes the opening:
     /// up for a tilt about the across axis, across for one about the up axis, mm.
     pub aside: f64,
 }
@@ -232,28 +234,26 @@ pub fn way_in(
         return Ok(SlideIn::straight(proud));
     }
     let mut checks = Checks::default();
-    let mut barred: Option<Barred> = None;
-    for axis in [TiltAxis::Across, TiltAxis::Up] {
-        let passage = Passage::new(job, layout, reading, axis);
-        match search(&passage, job.enter_tilt, [proud, berth.to], &mut checks) {
-            Found::Way(way) => {
-                let way = shorten(&passage, &way, &mut checks);
-                if let Some(tilted) = told(&passage, way, proud, &mut checks) {
-                    return Ok(SlideIn {
-                        proud,
-                        tilted: Some(tilted),
-                    });
+    let axes = [TiltAxis::Across, TiltAxis::Up];
+    let passages = axes.map(|axis| Passage::new(job, layout, reading, axis));
+    let mut furthest: Option<(f64, Option<Tight>)> = None;
+    for rung in RUNGS {
+        for passage in &passages {
+            let berth = [proud, berth.to];
+            match search(passage, job.enter_tilt, berth, rung, &mut checks) {
+                Found::Way(way, spare) => {
+                    let way = shorten(passage, &way, spare, &mut checks);
+                    if let Some(tilted) = told(passage, way, proud, &mut checks) {
+                        return Ok(SlideIn {
+                            proud,
+                            tilted: Some(tilted),
+                        });
+                    }
                 }
-            }
-            Found::Nothing { deepest, by } => {
-                let known = barred.as_ref().and_then(|it| it.by.as_ref());
-                if known.is_none_or(|known| deepest < known.at.proud) {
-                    barred = Some(Barred {
-                        proud,
-                        most_tilt: job.enter_tilt,
-                        by,
-                        gave_up: false,
-                    });
+                Found::Nothing { deepest, by } => {
+                    if furthest.as_ref().is_none_or(|known| deepest < known.0) {
+                        furthest = Some((deepest, by));
+                    }
                 }
             }
         }
@@ -261,8 +261,8 @@ pub fn way_in(
     Err(Barred {
         proud,
         most_tilt: job.enter_tilt,
-        by: barred.and_then(|it| it.by),
-        gave_up: checks.work >= MOST_WORK,
+        by: furthest.and_then(|(_, by)| by),
+        gave_up: checks.is_spent(),
     })
 }
 
@@ -277,7 +277,7 @@ fn told(
     let mut spare_at_least = f64::INFINITY;
     let before = checks.postures;
     for motion in way.windows(2) {
-        let free = certify::certify(passage, &motion[0], &motion[1], checks)?;
+        let free = certify(passage, [&motion[0], &motion[1]], THINNEST, checks)?;
         spare_at_least = spare_at_least.min(free.at_least);
         tightest = nearer(tightest, free.tightest);
     }
@@ -289,12 +289,7 @@ fn told(
         }
     })?;
     let tilt = steepest.tilt.abs();
-    let level = way.iter().rposition(|it| it.tilt != 0.0);
-    let depth = |at: usize| {
-        let at = at.min(way.len() - 1);
-        passage.rear - way[at].proud
-    };
-    let [level_from, level_by] = level.map_or([depth(0); 2], |at| [depth(at), depth(at + 1)]);
+    let [level_from, level_by] = levelling(&way).map(|at| passage.rear - way[at].proud);
     way.push(Posture::level(proud));
     Some(TiltedWay {
         axis: passage.axis,
@@ -307,6 +302,18 @@ fn told(
         checks: checks.postures - before,
         way,
     })
+}
+
+/// Where on a way the unit last begins to come level, and where it is.
+fn levelling(way: &[Posture]) -> [usize; 2] {
+    let Some(mut from) = way.iter().rposition(|it| it.tilt != 0.0) else {
+        return [0; 2];
+    };
+    let level = (from + 1).min(way.len() - 1);
+    while from > 0 && way[from - 1].tilt.abs() > way[from].tilt.abs() {
+        from -= 1;
+    }
+    [from, level]
 }
 
 /// The one with less to spare.

@@ -263,8 +263,12 @@ impl<'a> Passage<'a> {
                 continue;
             }
             work += 2;
-            let ends = stop_along(solid, &stay.solid, way, pair.clear)
-                .zip(stop_along(solid, &stay.solid, -way, pair.clear));
+            let ends = stop_along(solid, &stay.solid, way, pair.clear).zip(stop_along(
+                solid,
+                &stay.solid,
+                -way,
+                pair.clear,
+            ));
             if let Some((up, down)) = ends {
                 barred.push([-up.travel, down.travel]);
             }
@@ -324,7 +328,11 @@ impl<'a> Passage<'a> {
 
 /// Room a piece keeps from the walls, mm.
 fn wall_clear(piece: &Sliding, room: WallRoom) -> f64 {
-    if piece.is_plug() { room.plug } else { room.unit }
+    if piece.is_plug() {
+        room.plug
+    } else {
+        room.unit
+    }
 }
 
 /// The dash face around the opening, a plate without thickness in pieces.
@@ -347,8 +355,8 @@ fn edges(half: DVec2, radius: f64) -> Vec<Solid> {
         return edges;
     }
     for quarter in 0..4 {
-        let sign = DVec2::from_angle(std::f64::consts::FRAC_PI_4 * (2 * quarter + 1) as f64)
-            .signum();
+        let sign =
+            DVec2::from_angle(std::f64::consts::FRAC_PI_4 * (2 * quarter + 1) as f64).signum();
         let corner = sign * half;
         let centre = corner - sign * radius;
         let rim = |step: usize| {

@@ -9,32 +9,34 @@ use std::cmp::Reverse;
 use std::collections::{BTreeMap, BinaryHeap};
 
 use super::Posture;
-use super::certify::{Checks, certify};
-use super::passage::Passage;
 use super::Tight;
+use super::certify::{Checks, THINNEST, certify};
+use super::passage::Passage;
 
 /// Steps of the grid: how far out, mm, and how tilted, radians. A degree
 /// moves the rear of a deep unit about as far as one step further in.
 const STEP: f64 = 3.0;
 const TILT_STEP: f64 = std::f64::consts::PI / 360.0;
 
-/// The finer grid, when the first one leads nowhere, is so many times finer
-/// in how far out it is.
-const FINER: f64 = 2.0;
+/// What is asked to spare all the way in, mm, and how many times finer than
+/// [`STEP`] the steps are: with a steady hand's room first, common practice, no
+/// source; then whatever goes in at all.
+pub const RUNGS: [[f64; 2]; 3] = [[0.5, 1.0], [THINNEST, 1.0], [THINNEST, 2.0]];
 
 /// Room beyond the play in the opening that is looked at sideways, mm.
 const BESIDE: f64 = 3.0;
 
-/// Taken off both ends of every free range, mm.
-const OFF: f64 = 0.03;
+/// Taken off both ends of every free range over what is asked to spare, mm.
+const OFF: f64 = 0.02;
 
 /// Cost of a step further in or out, of one of tilt, and of both.
 const COSTS: [u32; 3] = [10, 10, 14];
 
 /// What came of the search.
 pub enum Found {
-    /// A way, certified step by step, down to a level posture in line.
-    Way(Vec<Posture>),
+    /// A way, certified step by step, down to a level posture in line, and what
+    /// it has to spare all along, mm.
+    Way(Vec<Posture>, f64),
     /// None; how far in it came, mm proud, and what bars it there.
     Nothing {
         /// Least proud reached, mm.
@@ -62,23 +64,16 @@ type Reached = (Option<Node>, f64);
 ///
 /// * `most_tilt`: steepest tilt allowed, radians
 /// * `berth`: the proud to come to, and the end of the range it lies in, mm
+/// * `rung`: one of [`RUNGS`]
 pub fn search(
     passage: &Passage<'_>,
     most_tilt: f64,
     berth: [f64; 2],
+    rung: [f64; 2],
     checks: &mut Checks,
 ) -> Found {
-    let mut found = Found::Nothing {
-        deepest: f64::INFINITY,
-        by: None,
-    };
-    for step in [STEP, STEP / FINER] {
-        if matches!(found, Found::Way(_)) || checks.is_spent() {
-            break;
-        }
-        found = Grid::new(passage, most_tilt, berth, step).search(checks);
-    }
-    found
+    let steps = STEP / rung[1];
+    Grid::new(passage, most_tilt, berth, [steps, rung[0]]).search(checks)
 }
 
 struct Grid<'a, 'p> {
@@ -87,6 +82,8 @@ struct Grid<'a, 'p> {
     /// Proud of the first row, and from row to row, mm.
     first: f64,
     step: f64,
+    /// What is to be spare all the way, mm.
+    spare: f64,
     last_row: i32,
     /// Places of tilt to each side of level, and from one to the next, radians.
     tilts: i32,
@@ -99,19 +96,22 @@ impl<'a, 'p> Grid<'a, 'p> {
         passage: &'a Passage<'p>,
         most_tilt: f64,
         berth: [f64; 2],
-        step: f64,
+        [step, spare]: [f64; 2],
     ) -> Grid<'a, 'p> {
         let [from, to] = berth;
         // A row in the middle of a short berth; else a little out of its end,
         // where something usually touches.
         let first = from + (0.5 * (to - from)).min(0.25 * step);
-        let last_row = ((passage.outside(most_tilt) - first) / step).ceil().max(0.0) as i32;
+        let last_row = ((passage.outside(most_tilt) - first) / step)
+            .ceil()
+            .max(0.0) as i32;
         let tilts = (most_tilt / TILT_STEP).ceil() as i32;
         Grid {
             passage,
             berth,
             first,
             step,
+            spare,
             last_row,
             tilts,
             tilt_step: most_tilt / f64::from(tilts.max(1)),
@@ -135,11 +135,12 @@ impl<'a, 'p> Grid<'a, 'p> {
     fn ranges(&mut self, row: i32, tilt: i32, checks: &mut Checks) -> &[[f64; 2]] {
         let (proud, turned) = (self.proud(row), f64::from(tilt) * self.tilt_step);
         let reach = self.passage.play + BESIDE;
+        let off = self.spare + OFF;
         self.ranges.entry((row, tilt)).or_insert_with(|| {
             let (free, work) = self.passage.free(proud, turned, reach);
             checks.work += work;
             free.into_iter()
-                .map(|[low, high]| [low + OFF, high - OFF])
+                .map(|[low, high]| [low + off, high - off])
                 .filter(|[low, high]| low < high)
                 .take(usize::from(u8::MAX))
                 .collect()
@@ -181,7 +182,7 @@ impl<'a, 'p> Grid<'a, 'p> {
             };
             reached.insert(node, (parent, aside));
             if self.is_goal(node) {
-                return Found::Way(self.way(&reached, node));
+                return Found::Way(self.way(&reached, node), self.spare);
             }
             if deepest.is_none_or(|known| node.row < known.row) {
                 deepest = Some(node);
@@ -202,7 +203,7 @@ impl<'a, 'p> Grid<'a, 'p> {
         [0.5, 0.2, 0.8].into_iter().find_map(|share| {
             let aside = low + share * (high - low);
             let [from, to] = [parent, node].map(|it| self.posture(it, aside));
-            certify(self.passage, &from, &to, checks).map(|_| aside)
+            certify(self.passage, [&from, &to], self.spare, checks).map(|_| aside)
         })
     }
 
@@ -216,7 +217,10 @@ impl<'a, 'p> Grid<'a, 'p> {
         checks: &mut Checks,
     ) {
         let own = self.range(node);
-        for (rows, turns) in [-1, 0, 1].into_iter().flat_map(|a| [-1, 0, 1].map(|b| (a, b))) {
+        for (rows, turns) in [-1, 0, 1]
+            .into_iter()
+            .flat_map(|a| [-1, 0, 1].map(|b| (a, b)))
+        {
             let (row, tilt) = (node.row + rows, node.tilt + turns);
             let inside = (0..=self.last_row).contains(&row) && tilt.abs() <= self.tilts;
             if (rows, turns) == (0, 0) || !inside {
@@ -275,7 +279,10 @@ impl<'a, 'p> Grid<'a, 'p> {
         };
         Found::Nothing {
             deepest: self.proud(node.row),
-            by: self.passage.nearest(&on).map(|near| self.passage.tight(&near)),
+            by: self
+                .passage
+                .nearest(&on)
+                .map(|near| self.passage.tight(&near)),
         }
     }
 }

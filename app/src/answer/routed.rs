@@ -2,7 +2,8 @@
 
 use geometry::routed::{LeftOver, ModuleAt, ModuleSeat, Route, Routed};
 use geometry::slack::Stowage;
-use geometry::{Path, Piece};
+use geometry::slide_in::{Tight, TiltAxis};
+use geometry::{Barred, Path, Piece, SlideIn};
 use glam::DVec3;
 use serde::Serialize;
 use serde_json::{Value, json};
@@ -15,6 +16,12 @@ pub struct RoutedAnswer {
     stow: Vec<StowAnswer>,
     not_stowed: Vec<NotStowed>,
     left_over: Vec<LeftOverAnswer>,
+    /// How the unit goes in; absent when nothing holds.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    slide_in: Option<Value>,
+    /// Why it stands no nearer its seat where it would stand free.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    slide_in_barred: Option<Value>,
 }
 
 #[derive(Debug, Serialize)]
@@ -68,6 +75,8 @@ impl RoutedAnswer {
                 })
                 .collect(),
             left_over: routed.left_over.iter().map(left_over).collect(),
+            slide_in: routed.slide_in.as_ref().map(slide_in),
+            slide_in_barred: routed.barred.as_ref().map(barred),
         }
     }
 }
@@ -134,6 +143,58 @@ fn stow(stowage: &Stowage) -> Vec<StowAnswer> {
             leads: fill.leads.clone(),
         })
         .collect()
+}
+
+fn slide_in(way: &SlideIn) -> Value {
+    let Some(tilted) = &way.tilted else {
+        return json!({
+            "straight": true, "tilt_deg": 0.0, "proud_mm": way.proud, "proof": "closed_form",
+        });
+    };
+    let axis = match tilted.axis {
+        TiltAxis::Across => "across",
+        TiltAxis::Up => "up",
+    };
+    let postures = tilted.way.iter().map(|posture| {
+        json!({
+            "proud_mm": posture.proud,
+            "tilt_deg": posture.tilt.to_degrees(),
+            "aside_mm": posture.aside,
+        })
+    });
+    json!({
+        "straight": false,
+        "tilt_deg": tilted.tilt.to_degrees(),
+        "axis": axis,
+        "rear": tilted.rear.map(|rear| rear.word()),
+        "level_from_mm": tilted.level_from,
+        "level_by_mm": tilted.level_by,
+        "proud_mm": way.proud,
+        "way": postures.collect::<Vec<Value>>(),
+        "tightest": tilted.tightest.as_ref().map(tight),
+        "spare_at_least_mm": tilted.spare_at_least,
+        "proof": "certified_steps",
+        "checks": tilted.checks,
+    })
+}
+
+fn tight(tight: &Tight) -> Value {
+    json!({
+        "piece": tight.piece,
+        "against": tight.against_id,
+        "against_name": tight.against,
+        "gap_mm": tight.gap,
+        "spare_mm": tight.spare,
+    })
+}
+
+fn barred(barred: &Barred) -> Value {
+    json!({
+        "proud_mm": barred.proud,
+        "most_tilt_deg": barred.most_tilt.to_degrees(),
+        "by": barred.by.as_ref().map(tight),
+        "gave_up": barred.gave_up,
+    })
 }
 
 fn left_over(left: &LeftOver) -> LeftOverAnswer {

@@ -5,19 +5,20 @@ use std::fmt::Write;
 use geometry::routed::{ModuleAt, ModuleSeat, Route, Routed};
 
 use crate::figures::Figures;
+use crate::words;
 
 /// Writes the ways of all leads, where modules sit, where slack goes, and the
 /// quick rule beside the routed figure.
 pub fn write(out: &mut String, routed: &Routed, quick: Option<f64>, figures: Figures) {
     // Writing to a String cannot fail.
     let length = |value: f64| figures.length(value);
-    if let (Some(proud), Some(quick)) = (routed.proud, quick) {
+    if let Some(proud) = routed.proud {
+        let quick = quick.map_or("does not go through the opening".to_owned(), length);
         let _ = writeln!(
             out,
-            "With every lead laid: {} proud; no way stands less than {}. Quick rule: {}.",
+            "With every lead laid: {} proud; no way stands less than {}. Quick rule: {quick}.",
             length(proud),
             length(routed.lower_bound),
-            length(quick)
         );
     } else {
         let _ = writeln!(
@@ -25,6 +26,9 @@ pub fn write(out: &mut String, routed: &Routed, quick: Option<f64>, figures: Fig
             "No way found for everything; at least {} proud.",
             length(routed.lower_bound)
         );
+    }
+    for line in words::slide_in::lines(routed, figures) {
+        let _ = writeln!(out, "  {line}");
     }
     for left in &routed.left_over {
         let _ = writeln!(out, "  left over: {}: {}", left.name, left.why);

@@ -31,6 +31,15 @@ pub fn verdict_ui(ui: &mut Ui, card: Card, asks: &mut Vec<Ask>) {
             );
         }
     }
+    if let Some(laid) = card.model.laid_now() {
+        let lines = words::slide_in::lines(&laid.of.routed, figures);
+        if !lines.is_empty() {
+            heading(ui, "How it goes in");
+        }
+        for line in lines {
+            remark(ui, &line);
+        }
+    }
     if !card.model.alternatives.is_empty() {
         heading(ui, "Instead");
         for alternative in &card.model.alternatives {

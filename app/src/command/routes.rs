@@ -3,6 +3,7 @@
 use std::fmt::Write;
 
 use geometry::routed::{ModuleAt, ModuleSeat, Route, Routed};
+use geometry::seating::BEHIND;
 
 use crate::figures::Figures;
 use crate::words;
@@ -54,6 +55,31 @@ pub fn write(out: &mut String, routed: &Routed, quick: Option<f64>, figures: Fig
             fill.room_cm3,
             100.0 * fill.fill
         );
+    }
+    for held in &routed.half_way {
+        let lies: Vec<String> = held
+            .stowage
+            .fills
+            .iter()
+            .filter(|fill| !fill.leads.is_empty())
+            .map(|fill| {
+                format!(
+                    "{:.0} cm3 {}{} ({:.0} % full)",
+                    fill.slack_cm3,
+                    if fill.pocket == BEHIND { "" } else { "in " },
+                    fill.pocket,
+                    100.0 * fill.fill
+                )
+            })
+            .collect();
+        if !lies.is_empty() {
+            let _ = writeln!(
+                out,
+                "  slack with the unit held {} out: {}",
+                length(held.out),
+                lies.join(", ")
+            );
+        }
     }
     for left in &routed.stow.left_out {
         let _ = writeln!(

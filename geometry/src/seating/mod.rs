@@ -50,6 +50,7 @@ use variants::Variants;
 
 pub use scene::VOXEL;
 pub use seat::{FURTHEST, Looking, STEP};
+pub use stow::BEHIND;
 
 /// Answers a job by the routed layer, at its stated measures.
 ///
@@ -117,8 +118,16 @@ pub fn routed_on(
                     least,
                     any: stiff.max(cables),
                 };
-                let mut answer =
-                    Answer::of(job, fit, &variants, &arrangement, bounds, &held, found);
+                let mut answer = Answer::of(
+                    job,
+                    &layout,
+                    fit,
+                    &variants,
+                    &arrangement,
+                    bounds,
+                    &held,
+                    found,
+                );
                 answer.routed.slide_in = holds.then_some(way_in);
                 best = Some(answer);
             }
@@ -174,6 +183,7 @@ impl Answer {
 
     fn of(
         job: &Job,
+        layout: &Layout,
         fit: &Fit,
         variants: &Variants<'_>,
         arrangement: &Arrangement,
@@ -204,6 +214,14 @@ impl Answer {
                 laid_at: shown.proud,
                 lower_bound: bounds.any,
                 stow: stow::stowed(job, arrangement, &routes),
+                half_way: stow::stowed_half_way(
+                    job,
+                    layout,
+                    arrangement,
+                    variants.scene(shown.variant),
+                    &routes,
+                    shown.proud,
+                ),
                 routes,
                 modules: routes::modules(job, arrangement),
                 stopped_by: stops(job, fit, variants.scene(0), held, bounds.least, &found),
@@ -228,6 +246,7 @@ fn nothing(fit: &Fit) -> Routed {
             left_out: Vec::new(),
             exhausted: true,
         },
+        half_way: Vec::new(),
         modules: Vec::new(),
         stopped_by: fit.stopped_by.clone(),
         left_over: Vec::new(),

@@ -308,3 +308,62 @@ fn schemas_are_json() {
         assert!(json(&["schema", of])["properties"].is_object(), "{of}");
     }
 }
+
+/// A lip behind the opening that only a tilted unit passes.
+#[test]
+fn a_way_in_that_is_not_straight_is_told() {
+    let job = "\
+format: 1
+name: behind a lip
+cavity:
+  opening: { width: 184, height: 106 }
+  finished_face: 40
+  obstacles:
+  - { id: LIP, name: lip, kind: rib, box: { across: [-150, 150], depth: [30, 31], up: [45, 90] }, clear: 0 }
+unit:
+  id: set_back
+  name: set-back unit
+  chassis: { width: 178, height: 100, depth: 120 }
+  nose: { width: 120, height: 40, thickness: 10, seat: laps }
+  mass_kg: 1
+  known: { how: invented }
+mount: { use: kit_pocket, with: { setback: 40 } }
+";
+    let folder = tempfile::tempdir().unwrap();
+    let file = folder.path().join("lip.yaml");
+    std::fs::write(&file, job).unwrap();
+    let path = file.to_str().unwrap();
+    let routed = seatwell(&["check", path, "--layer", "routed"]);
+    let said = text(&routed.stdout);
+    assert!(
+        said.contains("Enter tilted"),
+        "{said} {}",
+        text(&routed.stderr)
+    );
+    assert!(said.contains("rear low; level from depth"), "{said}");
+    let answer = json(&["check", path, "--layer", "routed", "--json"]);
+    let way = &answer["slide_in"];
+    assert_eq!(
+        (&way["straight"], &way["rear"]),
+        (&false.into(), &"low".into())
+    );
+    assert!(way["tilt_deg"].as_f64().unwrap() >= 4.37);
+    assert!(way["spare_at_least_mm"].as_f64().unwrap() > 0.0);
+    assert!(way["way"].as_array().unwrap().len() > 2);
+    let steep = folder.path().join("level.yaml");
+    std::fs::write(
+        &steep,
+        job.replace("format: 1", "format: 1\nenter_tilt_deg: 2"),
+    )
+    .unwrap();
+    let answer = json(&[
+        "check",
+        steep.to_str().unwrap(),
+        "--layer",
+        "routed",
+        "--json",
+    ]);
+    assert_eq!(answer["slide_in"]["straight"], true);
+    assert_eq!(answer["slide_in_barred"]["most_tilt_deg"], 2.0);
+    assert_eq!(answer["proof"], "search_gave_up");
+}

@@ -109,3 +109,45 @@ fn the_worst_reading_stands_no_less_proud_than_its_bound() {
         assert!(proud >= laid.lower_bound - 1e-9);
     }
 }
+
+/// 40 m of the taxi's aerial lead: half its depth out the chassis leaves
+/// 178 x 100 x 55 = 979 cm3, two fifths of that for slack; the cable alone,
+/// 0.25 pi x 4.5 x 4.5 x 40 m, is 636.
+#[test]
+fn slack_without_room_half_way_in_is_told_with_its_lead() {
+    let mut job = opened("town-taxi").job;
+    let free = routed(&job);
+    assert!(free.half_way_short(&job).is_empty());
+    let lead = job.leads.iter_mut().find(|lead| lead.id == "L2").unwrap();
+    lead.length = Some(geometry::Measure::exact(40_000.0));
+    lead.slack.goes = geometry::SlackGoes::Stow;
+    let name = lead.name.clone();
+    let laid = routed(&job);
+    let half = &laid.half_way[0];
+    assert_eq!(half.out, 55.0);
+    let behind = half.stowage.fills.last().unwrap();
+    assert!((700.0..979.0).contains(&behind.room_cm3), "{behind:?}");
+    let short = half.short.iter().find(|it| it.lead == "L2").unwrap();
+    assert!(short.slack_cm3 > 636.0 && short.short_cm3 > 636.0 - 0.4 * 979.0);
+    let said = laid.half_way_short(&job);
+    assert!(said.iter().any(|(required, words)| {
+        !required && words.contains(&name) && words.contains("held 55 mm out")
+    }));
+    // It is a remark, or keeps the job from being ready where the lead has to reach.
+    let fit = geometry::fit(&job);
+    let layout = geometry::lay_out(&job, Reading::Nominal);
+    let over = |job: &Job| laid.over(job, &layout, &fit, &[laid.clone(), laid.clone()]);
+    assert!(over(&job).remarks.len() > fit.remarks.len());
+    let lead = job.leads.iter_mut().find(|lead| lead.id == "L2").unwrap();
+    lead.service_reach.required = true;
+    assert!(over(&job).not_ready.len() > fit.not_ready.len());
+}
+
+#[test]
+fn the_embedded_jobs_go_straight_in() {
+    for name in ["camper", "town-taxi", "farm-hauler"] {
+        let laid = routed(&opened(name).job);
+        assert!(laid.slide_in.is_some_and(|way| way.is_straight()), "{name}");
+        assert!(laid.barred.is_none(), "{name}");
+    }
+}

@@ -2,6 +2,7 @@
 
 pub mod looms;
 pub mod routed;
+pub mod slide_in;
 pub mod trim;
 
 use geometry::{Fit, ModuleRoom, Stop, StopKind, Sure, Verdict};
@@ -62,6 +63,10 @@ fn left_open(fit: &Fit, figures: Figures) -> Option<String> {
 }
 
 fn flush(fit: &Fit, figures: Figures) -> String {
+    if fit.margin < 0.0 {
+        // Nothing to spare by the quick rule: it is flush by the way it was laid.
+        return "Seats flush as laid.".to_owned();
+    }
     let spare = if fit.margin.is_finite() {
         format!("{} to spare", figures.length(fit.margin))
     } else {

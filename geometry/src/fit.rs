@@ -31,7 +31,8 @@ pub struct Fit {
     /// Smallest and largest proud within the ± of every measure, mm. The
     /// upper end is infinite when the unit may not go in at all.
     pub proud_range: [f64; 2],
-    /// No answer of any layer can stand less proud than this, mm.
+    /// No answer of any layer can stand less proud than this, mm: nearer its seat
+    /// the unit itself overlaps something, whatever way it came there.
     pub proud_lower_bound: f64,
     /// How far the nose stands out of the finished face at that proud, worst corner, mm.
     pub look_proud: Option<f64>,

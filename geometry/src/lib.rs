@@ -86,6 +86,7 @@ pub mod seating;
 pub mod section;
 pub mod sight;
 pub mod slack;
+pub mod slide_in;
 pub mod solids;
 pub mod space;
 pub mod stiffness;
@@ -107,5 +108,6 @@ pub use path::{
 pub use routed::*;
 pub use seating::{routed, routed_on};
 pub use section::{Facet, facets, silhouette, slice};
+pub use slide_in::{Barred, Posture, SlideIn, TiltedWay, slide_in};
 pub use solids::{Bounds, Outline, OutlineFault, Shape, Solid};
 pub use sweep::{Meeting, stop_along};

@@ -8,7 +8,8 @@ use crate::fitting::look_proud;
 use crate::job::Job;
 use crate::layout::Layout;
 use crate::path::Path;
-use crate::slack::{LeadSlack, Stowage};
+use crate::slack::{HalfWay, LeadSlack, Stowage};
+use crate::slide_in::{Barred, SlideIn};
 
 /// Everything the routed layer can say of a job at its stated measures.
 #[derive(Clone, Debug, PartialEq)]
@@ -32,10 +33,18 @@ pub struct Routed {
     pub modules: Vec<ModuleAt>,
     /// Where the slack goes that must find room in the cavity.
     pub stow: Stowage,
+    /// The same with the unit held out on its way in, by how far out; nothing
+    /// where no slack has to be stowed.
+    pub half_way: Vec<HalfWay>,
     /// What stops the next half millimetre, the worst first; empty when flush.
     pub stopped_by: Vec<Stop>,
     /// What has no way or no place, in words of the trade; empty when everything holds.
     pub left_over: Vec<LeftOver>,
+    /// How the unit goes in; `None` when nothing was found that holds.
+    pub slide_in: Option<SlideIn>,
+    /// Why it stands no nearer its seat where it would stand free, but no way
+    /// in was found.
+    pub barred: Option<Barred>,
 }
 
 /// The way of one lead.
@@ -138,6 +147,16 @@ impl Routed {
             (false, _) => Sure::Doubtful,
         };
         let corners = self.proud.map(|proud| [proud; 4]);
+        let mut remarks = fit.remarks.clone();
+        let mut not_ready = fit.not_ready.clone();
+        for (required, said) in self.half_way_short(job) {
+            let list = if required {
+                &mut not_ready
+            } else {
+                &mut remarks
+            };
+            list.push(said);
+        }
         Fit {
             verdict: self.verdict,
             sure,
@@ -148,7 +167,40 @@ impl Routed {
             proud_lower_bound: self.lower_bound,
             look_proud: corners.and_then(|corners| look_proud(job, layout, corners)),
             stopped_by: self.stopped_by.clone(),
+            not_ready,
+            remarks,
             ..fit.clone()
         }
+    }
+
+    /// Slack that has no room with the unit part of the way in, in words, and
+    /// whether the job asks that this lead can be plugged in with the unit held out.
+    pub fn half_way_short(&self, job: &Job) -> Vec<(bool, String)> {
+        let mut said = Vec::new();
+        for held in &self.half_way {
+            for short in &held.short {
+                let lead = job.leads.iter().find(|lead| lead.id == short.lead);
+                let name = lead.map_or(short.lead.as_str(), |lead| &lead.name);
+                let lacks = match &short.pocket {
+                    Some(id) => {
+                        let pocket = job.cavity.pockets.iter().find(|it| it.id == *id);
+                        let place = match pocket {
+                            Some(pocket) => format!("in the {}", pocket.name),
+                            None => id.clone(),
+                        };
+                        format!("{:.0} cm3 too little {place}", short.short_cm3)
+                    }
+                    None => "its folds go in nowhere".to_owned(),
+                };
+                said.push((
+                    lead.is_some_and(|lead| lead.service_reach.required),
+                    format!(
+                        "With the unit held {:.0} mm out the slack of the {name} has no room: {lacks}.",
+                        held.out
+                    ),
+                ));
+            }
+        }
+        said
     }
 }

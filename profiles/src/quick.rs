@@ -87,6 +87,7 @@ impl QuickFigures {
             name: "Quick answer".to_owned(),
             notes: String::new(),
             proud_limit_mm: None,
+            enter_tilt_deg: None,
             bend_rules: BendRules::Shop,
             cavity: self.cavity(),
             unit: PartUse::Inline(Box::new(self.unit())),

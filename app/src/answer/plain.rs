@@ -19,6 +19,7 @@ pub struct PlainJob {
     job: String,
     frame: &'static str,
     proud_limit_mm: f64,
+    enter_tilt_deg: f64,
     bend_rules: &'static str,
     opening: Value,
     planes: Value,
@@ -48,6 +49,7 @@ impl PlainJob {
             job: job.name.clone(),
             frame: "(across, depth, up), right-handed, mm; origin at the centre of the opening on the dash face",
             proud_limit_mm: job.proud_limit,
+            enter_tilt_deg: job.enter_tilt.to_degrees(),
             bend_rules: rules_word(job.rules),
             opening: json!({
                 "width_mm": cavity.opening.width.value(),

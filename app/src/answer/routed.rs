@@ -1,8 +1,10 @@
 //! What the routed layer adds to `check --json`.
 
 use geometry::routed::{LeftOver, ModuleAt, ModuleSeat, Route, Routed};
-use geometry::slack::Stowage;
-use geometry::{Path, Piece};
+use geometry::seating::BEHIND;
+use geometry::slack::HalfWay;
+use geometry::slide_in::{Tight, TiltAxis};
+use geometry::{Barred, Path, Piece, SlideIn};
 use glam::DVec3;
 use serde::Serialize;
 use serde_json::{Value, json};
@@ -14,7 +16,14 @@ pub struct RoutedAnswer {
     modules: Vec<Value>,
     stow: Vec<StowAnswer>,
     not_stowed: Vec<NotStowed>,
+    half_way: Vec<HalfWayAnswer>,
     left_over: Vec<LeftOverAnswer>,
+    /// How the unit goes in; absent when nothing holds.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    slide_in: Option<Value>,
+    /// Why it stands no nearer its seat where it would stand free.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    slide_in_barred: Option<Value>,
 }
 
 #[derive(Debug, Serialize)]
@@ -40,6 +49,36 @@ struct StowAnswer {
     slack_cm3: f64,
     fill: f64,
     leads: Vec<String>,
+    /// The same with the unit held out on its way in.
+    half_way: Vec<HeldOutFill>,
+}
+
+/// A pocket with the unit held out.
+#[derive(Debug, Serialize)]
+struct HeldOutFill {
+    out_mm: f64,
+    slack_cm3: f64,
+    fill: f64,
+}
+
+/// Slack with the unit held out.
+#[derive(Debug, Serialize)]
+struct HalfWayAnswer {
+    out_mm: f64,
+    behind_room_cm3: f64,
+    behind_slack_cm3: f64,
+    behind_fill: f64,
+    no_room: Vec<NoRoomAnswer>,
+}
+
+#[derive(Debug, Serialize)]
+struct NoRoomAnswer {
+    lead: String,
+    /// Absent where its folds go in nowhere.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pocket: Option<String>,
+    slack_cm3: f64,
+    short_cm3: f64,
 }
 
 #[derive(Debug, Serialize)]
@@ -60,7 +99,8 @@ impl RoutedAnswer {
         RoutedAnswer {
             routes: routed.routes.iter().map(route).collect(),
             modules: routed.modules.iter().map(module).collect(),
-            stow: stow(&routed.stow),
+            stow: stow(routed),
+            half_way: routed.half_way.iter().map(half_way).collect(),
             not_stowed: (routed.stow.left_out.iter())
                 .map(|out| NotStowed {
                     lead: out.lead.clone(),
@@ -68,6 +108,8 @@ impl RoutedAnswer {
                 })
                 .collect(),
             left_over: routed.left_over.iter().map(left_over).collect(),
+            slide_in: routed.slide_in.as_ref().map(slide_in),
+            slide_in_barred: routed.barred.as_ref().map(barred),
         }
     }
 }
@@ -122,8 +164,39 @@ fn module(module: &ModuleAt) -> Value {
     }
 }
 
-fn stow(stowage: &Stowage) -> Vec<StowAnswer> {
-    stowage
+fn half_way(held: &HalfWay) -> HalfWayAnswer {
+    let mut fills = held.stowage.fills.iter();
+    let behind = fills.find(|fill| fill.pocket == BEHIND);
+    let short = held.short.iter().map(|short| NoRoomAnswer {
+        lead: short.lead.clone(),
+        pocket: short.pocket.clone(),
+        slack_cm3: short.slack_cm3,
+        short_cm3: short.short_cm3,
+    });
+    HalfWayAnswer {
+        out_mm: held.out,
+        behind_room_cm3: behind.map_or(0.0, |fill| fill.room_cm3),
+        behind_slack_cm3: behind.map_or(0.0, |fill| fill.slack_cm3),
+        behind_fill: behind.map_or(0.0, |fill| fill.fill),
+        no_room: short.collect(),
+    }
+}
+
+fn stow(routed: &Routed) -> Vec<StowAnswer> {
+    let held_out = |pocket: &str| {
+        let held = routed.half_way.iter().filter_map(|held| {
+            let mut fills = held.stowage.fills.iter();
+            let fill = fills.find(|fill| fill.pocket == pocket)?;
+            Some(HeldOutFill {
+                out_mm: held.out,
+                slack_cm3: fill.slack_cm3,
+                fill: fill.fill,
+            })
+        });
+        held.collect()
+    };
+    routed
+        .stow
         .fills
         .iter()
         .map(|fill| StowAnswer {
@@ -132,8 +205,61 @@ fn stow(stowage: &Stowage) -> Vec<StowAnswer> {
             slack_cm3: fill.slack_cm3,
             fill: fill.fill,
             leads: fill.leads.clone(),
+            half_way: held_out(&fill.pocket),
         })
         .collect()
+}
+
+fn slide_in(way: &SlideIn) -> Value {
+    let Some(tilted) = &way.tilted else {
+        return json!({
+            "straight": true, "tilt_deg": 0.0, "proud_mm": way.proud, "proof": "closed_form",
+        });
+    };
+    let axis = match tilted.axis {
+        TiltAxis::Across => "across",
+        TiltAxis::Up => "up",
+    };
+    let postures = tilted.way.iter().map(|posture| {
+        json!({
+            "proud_mm": posture.proud,
+            "tilt_deg": posture.tilt.to_degrees(),
+            "aside_mm": posture.aside,
+        })
+    });
+    json!({
+        "straight": false,
+        "tilt_deg": tilted.tilt.to_degrees(),
+        "axis": axis,
+        "rear": tilted.rear.map(|rear| rear.word()),
+        "level_from_mm": tilted.level_from,
+        "level_by_mm": tilted.level_by,
+        "proud_mm": way.proud,
+        "way": postures.collect::<Vec<Value>>(),
+        "tightest": tilted.tightest.as_ref().map(tight),
+        "spare_at_least_mm": tilted.spare_at_least,
+        "proof": "certified_steps",
+        "checks": tilted.checks,
+    })
+}
+
+fn tight(tight: &Tight) -> Value {
+    json!({
+        "piece": tight.piece,
+        "against": tight.against_id,
+        "against_name": tight.against,
+        "gap_mm": tight.gap,
+        "spare_mm": tight.spare,
+    })
+}
+
+fn barred(barred: &Barred) -> Value {
+    json!({
+        "proud_mm": barred.proud,
+        "most_tilt_deg": barred.most_tilt.to_degrees(),
+        "by": barred.by.as_ref().map(tight),
+        "gave_up": barred.gave_up,
+    })
 }
 
 fn left_over(left: &LeftOver) -> LeftOverAnswer {

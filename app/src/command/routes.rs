@@ -3,21 +3,23 @@
 use std::fmt::Write;
 
 use geometry::routed::{ModuleAt, ModuleSeat, Route, Routed};
+use geometry::seating::BEHIND;
 
 use crate::figures::Figures;
+use crate::words;
 
 /// Writes the ways of all leads, where modules sit, where slack goes, and the
 /// quick rule beside the routed figure.
 pub fn write(out: &mut String, routed: &Routed, quick: Option<f64>, figures: Figures) {
     // Writing to a String cannot fail.
     let length = |value: f64| figures.length(value);
-    if let (Some(proud), Some(quick)) = (routed.proud, quick) {
+    if let Some(proud) = routed.proud {
+        let quick = quick.map_or("does not go through the opening".to_owned(), length);
         let _ = writeln!(
             out,
-            "With every lead laid: {} proud; no way stands less than {}. Quick rule: {}.",
+            "With every lead laid: {} proud; no way stands less than {}. Quick rule: {quick}.",
             length(proud),
             length(routed.lower_bound),
-            length(quick)
         );
     } else {
         let _ = writeln!(
@@ -25,6 +27,9 @@ pub fn write(out: &mut String, routed: &Routed, quick: Option<f64>, figures: Fig
             "No way found for everything; at least {} proud.",
             length(routed.lower_bound)
         );
+    }
+    for line in words::slide_in::lines(routed, figures) {
+        let _ = writeln!(out, "  {line}");
     }
     for left in &routed.left_over {
         let _ = writeln!(out, "  left over: {}: {}", left.name, left.why);
@@ -50,6 +55,31 @@ pub fn write(out: &mut String, routed: &Routed, quick: Option<f64>, figures: Fig
             fill.room_cm3,
             100.0 * fill.fill
         );
+    }
+    for held in &routed.half_way {
+        let lies: Vec<String> = held
+            .stowage
+            .fills
+            .iter()
+            .filter(|fill| !fill.leads.is_empty())
+            .map(|fill| {
+                format!(
+                    "{:.0} cm3 {}{} ({:.0} % full)",
+                    fill.slack_cm3,
+                    if fill.pocket == BEHIND { "" } else { "in " },
+                    fill.pocket,
+                    100.0 * fill.fill
+                )
+            })
+            .collect();
+        if !lies.is_empty() {
+            let _ = writeln!(
+                out,
+                "  slack with the unit held {} out: {}",
+                length(held.out),
+                lies.join(", ")
+            );
+        }
     }
     for left in &routed.stow.left_out {
         let _ = writeln!(

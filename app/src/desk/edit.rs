@@ -314,6 +314,7 @@ pub(crate) fn sample_job() -> JobFile {
         name: "sample".to_owned(),
         notes: String::new(),
         proud_limit_mm: None,
+        enter_tilt_deg: None,
         bend_rules: BendRules::Published,
         cavity: CavityFile {
             opening: OpeningFile {

@@ -69,6 +69,8 @@ pub fn second_line(routed: &Routed, limit: f64, figures: Figures) -> String {
         (_, Some(proud)) if proud > 0.0 => parts.push("Less cannot be.".to_owned()),
         _ => {}
     }
+    let tilted = routed.slide_in.iter().filter(|way| !way.is_straight());
+    parts.extend(tilted.map(|way| super::slide_in::way_in(way, figures)));
     let short: Vec<String> = routed
         .routes
         .iter()

@@ -81,7 +81,7 @@ pub fn contacts(layout: &Layout, wall_room: WallRoom) -> Vec<Contact> {
         let mover = Mover {
             piece,
             bounds: piece.solid.bounds(),
-            fed_in_first: piece.is_plug() && reaches_past(&piece.solid, layout.chassis_face),
+            fed_in_first: is_fed_in_first(layout, piece),
             rear: layout.chassis_rear,
         };
         let mut meet = |against: Against, solid: &Solid, bounds: &Bounds, clear: f64| {
@@ -122,6 +122,13 @@ struct Mover<'a> {
     fed_in_first: bool,
     /// Depth of the chassis rear at the seat, mm.
     rear: f64,
+}
+
+/// Whether a piece is a plug that reaches past the outline of the chassis, and
+/// is therefore led through the opening before the unit. What ends in front of
+/// the chassis' rear at its seat is not in its way.
+pub(crate) fn is_fed_in_first(layout: &Layout, piece: &Sliding) -> bool {
+    piece.is_plug() && reaches_past(&piece.solid, layout.chassis_face)
 }
 
 /// Whether a plug reaches past the outline of the chassis (lower left and

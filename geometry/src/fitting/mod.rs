@@ -1,16 +1,18 @@
 //! From a job to its answer by the instant layer: depth chain, insertion,
 //! exact clearances.
 
+mod berths;
 mod chain;
-mod insertion;
+pub(crate) mod insertion;
 mod lengths;
-mod mounting;
+pub(crate) mod mounting;
 pub(crate) mod places;
 mod room;
 mod tilt;
 
 use glam::{DVec2, DVec3};
 
+pub use berths::Berth;
 pub use chain::SHADOW;
 pub use mounting::look_proud;
 pub use room::VENT_AIR;
@@ -39,10 +41,13 @@ pub fn fit(job: &Job) -> Fit {
     answer(job, &nominal, &worst, &best)
 }
 
-/// How far out everything stiff holds the unit at one end of every band, mm:
-/// no way of any lead stands less proud.
-pub fn rigid_proud(job: &Job, reading: Reading) -> f64 {
-    Assessment::of(job, reading).rigid_proud()
+/// Where everything stiff lets the unit stand, however it came there: ranges
+/// of proud by how far out they are, the last one without end. None when the
+/// unit can stand nowhere, because its kit's pocket is too narrow.
+///
+/// * `reading`: the end of every measure's band to ask at
+pub fn berths(job: &Job, reading: Reading) -> Vec<Berth> {
+    Assessment::of(job, reading).berths()
 }
 
 /// How far out everything stiff holds the unit among the solids of a layout, mm.
@@ -56,6 +61,7 @@ pub(crate) fn stiff_proud(job: &Job, layout: &Layout, reading: Reading) -> f64 {
 /// A job looked at with every measure at one end of its band.
 struct Assessment {
     layout: Layout,
+    wall_room: WallRoom,
     links: Vec<ChainLink>,
     contacts: Vec<Contact>,
     face: Vec<Stop>,
@@ -81,6 +87,7 @@ impl Assessment {
         let left_over = left_over(&modules);
         Assessment {
             layout,
+            wall_room: wall_room(job),
             links,
             contacts,
             face,
@@ -90,11 +97,32 @@ impl Assessment {
         }
     }
 
-    /// How far out everything stiff holds the unit, mm.
+    /// How far out everything stiff holds a unit that slides straight in, mm.
     fn rigid_proud(&self) -> f64 {
         let contact = self.contacts.first().map_or(0.0, |contact| contact.travel);
-        let face = self.face.iter().map(|stop| stop.short).fold(0.0, f64::max);
-        settle(contact.max(face))
+        settle(contact.max(self.face_proud()))
+    }
+
+    /// How far out the finished face holds the unit, mm.
+    fn face_proud(&self) -> f64 {
+        self.face.iter().map(|stop| stop.short).fold(0.0, f64::max)
+    }
+
+    /// Where everything stiff lets the unit stand.
+    fn berths(&self) -> Vec<Berth> {
+        berths::berths(
+            &self.layout,
+            &self.contacts,
+            &self.opening,
+            self.wall_room,
+            [self.face_proud(), self.rigid_proud()].map(settle),
+        )
+    }
+
+    /// Nothing stiff stands less proud than this, mm, whatever way it came.
+    fn least_standing(&self) -> f64 {
+        let berths = self.berths();
+        berths.first().map_or(self.rigid_proud(), |it| it.from)
     }
 
     /// How far out anything holds the unit, mm; `None` when it does not go in.
@@ -224,7 +252,7 @@ fn lateral(point: DVec3) -> DVec2 {
     DVec2::new(point.x, point.z)
 }
 
-fn wall_room(job: &Job) -> WallRoom {
+pub(crate) fn wall_room(job: &Job) -> WallRoom {
     WallRoom {
         unit: job.cavity.slide_gap,
         plug: job.cavity.wall_clear,
@@ -301,7 +329,7 @@ fn answer(job: &Job, nominal: &Assessment, worst: &Assessment, best: &Assessment
         proud,
         proud_corners: corners,
         proud_range: range,
-        proud_lower_bound: nominal.rigid_proud(),
+        proud_lower_bound: nominal.least_standing(),
         look_proud: corners.and_then(|corners| mounting::look_proud(job, &nominal.layout, corners)),
         margin: nominal.margin(),
         unmeasured: job.unmeasured.clone(),

@@ -117,7 +117,7 @@ pub fn pocket_stop(job: &Job, layout: &Layout, reading: Reading) -> Option<Stop>
 }
 
 /// Depth of the finished face at a place, mm.
-fn face_depth(job: &Job, reading: Reading, place: DVec2) -> f64 {
+pub(crate) fn face_depth(job: &Job, reading: Reading, place: DVec2) -> f64 {
     let rake = job.cavity.face_rake;
     job.cavity.finished_face.at(reading, Harm::Smaller)
         + place.x * rake.y.tan()

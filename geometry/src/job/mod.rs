@@ -42,6 +42,8 @@ pub struct Job {
     pub cutting: Cutting,
     /// Proud that the customer accepts, mm.
     pub proud_limit: f64,
+    /// Steepest tilt with which the unit may be led in, radians.
+    pub enter_tilt: f64,
     /// Which of a cable's two bend rules counts.
     pub rules: RuleSet,
     /// Names of the measures that could not be taken.

@@ -5,14 +5,16 @@
 //! 2. `scene`: the job as the router sees it; `ends` and `slots` say where
 //!    each lead goes, `plan` what it asks for.
 //! 3. `least_proud`: what no way can beat, in closed form.
-//! 4. `seat`: the smallest proud that holds, each `attempt` checked by exact
+//! 4. `entry`: how the unit gets to where it can stand.
+//! 5. `seat`: the smallest proud that holds, each `attempt` checked by exact
 //!    distances.
-//! 5. `blame`: what stops the next half millimetre.
+//! 6. `blame`: what stops the next half millimetre.
 
 pub(crate) mod arrangements;
 mod attempt;
 mod blame;
 mod ends;
+mod entry;
 mod least_proud;
 mod module_ports;
 mod plan;
@@ -27,7 +29,7 @@ pub(crate) mod trial;
 mod variants;
 
 use crate::fit::{Fit, Proof, Stop, StopKind, Verdict};
-use crate::fitting::{fit, rigid_proud};
+use crate::fitting::{berths, fit};
 use crate::job::Job;
 use crate::lay_out::lay_out;
 use crate::layout::Layout;
@@ -35,10 +37,12 @@ use crate::measure::Reading;
 use crate::routed::{LeftOver, Routed};
 use crate::routing::{Effort, NoWay};
 use crate::slack::Stowage;
+use crate::slide_in::SlideIn;
 use arrangements::{Arrangement, arrangements};
 use attempt::{Attempt, Failed};
 use blame::{Hindrance, hindrance};
 use ends::Ends;
+use entry::Entries;
 pub(crate) use least_proud::HeldOut;
 use least_proud::{Stiffness, held_out};
 use plan::{Plan, plans};
@@ -49,6 +53,7 @@ use variants::Variants;
 
 pub use scene::VOXEL;
 pub use seat::{FURTHEST, Looking, STEP};
+pub use stow::BEHIND;
 
 /// Answers a job by the routed layer, at its stated measures.
 ///
@@ -67,17 +72,15 @@ pub fn routed_on(
     voxel: f64,
     watch: &mut dyn FnMut(Looking) -> bool,
 ) -> Routed {
-    if fit.proud.is_none() {
-        // It does not go through the opening: there is nothing to lay.
+    let berths = berths(job, reading);
+    let Some(stiff) = berths.first().map(|berth| berth.from) else {
+        // It does not go into its mount: there is nothing to lay.
         return nothing(fit);
-    }
+    };
     let layout = lay_out(job, reading);
     let effort = Effort::default();
-    let stiff = match reading {
-        Reading::Nominal => fit.proud_lower_bound,
-        _ => rigid_proud(job, reading),
-    };
     let mut best: Option<Answer> = None;
+    let (berths, barred) = entry::open(job, &layout, reading, berths);
     for arrangement in arrangements(job, &layout, &fit.modules) {
         let (plans, _) = plans(
             job,
@@ -85,33 +88,65 @@ pub fn routed_on(
             &Ends::new(job, &layout, reading, &arrangement, 0),
         );
         let held = held(&plans, &layout, job);
-        let least = held
-            .iter()
-            .map(|(_, held)| held.proud)
-            .fold(stiff, f64::max);
-        let worth = best.as_ref().map_or(f64::INFINITY, Answer::proud);
-        if least >= worth {
-            continue;
-        }
-        let variants = Variants::new(|variant| {
-            let mut scene = Scene::new(job, &layout, reading, &arrangement, voxel, variant);
-            settle(&mut scene, least, &effort);
-            lengthen(&mut scene, least, &effort);
-            scene
-        });
-        let found = seat(&variants, least, worth, &effort, watch);
-        let cancelled = found.cancelled;
-        let better = best.is_none() || found.best().is_some();
-        if better {
-            let answer = Answer::of(job, fit, &variants, &arrangement, least, &held, found);
-            best = Some(answer);
+        let held_by = held.iter().map(|(_, held)| held.proud);
+        let cables = held_by.fold(0.0, f64::max);
+        let mut entries = Entries::new(job, &layout, reading, &arrangement);
+        let mut cancelled = false;
+        for berth in &berths {
+            let least = berth.from.max(cables);
+            let worth = best
+                .as_ref()
+                .map_or(berth.to, |it| it.proud().min(berth.to));
+            if least >= worth {
+                continue;
+            }
+            let Ok(way_in) = entries.way_in(berth, least) else {
+                continue; // a module placed here is in the way
+            };
+            let variants = Variants::new(|variant| {
+                let mut scene = Scene::new(job, &layout, reading, &arrangement, voxel, variant);
+                settle(&mut scene, least, &effort);
+                lengthen(&mut scene, least, &effort);
+                scene
+            });
+            let found = seat(&variants, least, worth, &effort, watch);
+            cancelled = found.cancelled;
+            let holds = found.best().is_some();
+            if best.is_none() || holds {
+                let way_in = match found.best() {
+                    Some(seat) => entries.way_in(berth, seat.proud).unwrap_or(way_in),
+                    None => way_in,
+                };
+                let bounds = Bounds {
+                    least,
+                    any: stiff.max(cables),
+                };
+                let mut answer = Answer::of(
+                    job,
+                    &layout,
+                    fit,
+                    &variants,
+                    &arrangement,
+                    bounds,
+                    &held,
+                    found,
+                );
+                answer.routed.slide_in = holds.then_some(way_in);
+                best = Some(answer);
+            }
+            if cancelled || holds {
+                break;
+            }
         }
         let done = best.as_ref().is_some_and(|it| it.proud() <= stiff);
         if cancelled || done {
             break;
         }
     }
-    best.map_or_else(|| nothing(fit), |answer| answer.routed)
+    let mut routed = best.map_or_else(|| nothing(fit), |answer| answer.routed);
+    let proud = routed.proud.unwrap_or(f64::INFINITY);
+    routed.barred = barred.filter(|barred| barred.proud < proud);
+    routed
 }
 
 /// What each plan's lead is held out by, whatever its way.
@@ -130,6 +165,15 @@ fn held(plans: &[Plan], layout: &Layout, job: &Job) -> Vec<(usize, HeldOut)> {
         .collect()
 }
 
+/// What the proud cannot be less than, mm.
+#[derive(Clone, Copy)]
+struct Bounds {
+    /// In the berth looked at.
+    least: f64,
+    /// In any of them.
+    any: f64,
+}
+
 /// The answer with one arrangement of the modules.
 struct Answer {
     routed: Routed,
@@ -140,11 +184,13 @@ impl Answer {
         self.routed.proud.unwrap_or(f64::INFINITY)
     }
 
-    /// What holds at one proud, as an answer: everything is laid at it.
+    /// What holds at one proud, as an answer: everything is laid at it, the
+    /// unit slid in straight.
     ///
     /// * `least`: nothing less can hold, mm
     fn at(
         job: &Job,
+        layout: &Layout,
         fit: &Fit,
         scene: &Scene<'_>,
         arrangement: &Arrangement,
@@ -160,8 +206,11 @@ impl Answer {
             laid_at: proud,
             lower_bound: least,
             stow: stow::stowed(job, arrangement, &routes),
+            half_way: stow::stowed_half_way(job, layout, arrangement, scene, &routes, proud),
             routes,
             modules: routes::modules(job, arrangement),
+            slide_in: Some(SlideIn::straight(proud)),
+            barred: None,
             stopped_by: (fit.stopped_by.iter())
                 .filter(|stop| proud > 0.0 && stop.short >= proud - 1e-9)
                 .cloned()
@@ -172,10 +221,11 @@ impl Answer {
 
     fn of(
         job: &Job,
+        layout: &Layout,
         fit: &Fit,
         variants: &Variants<'_>,
         arrangement: &Arrangement,
-        least: f64,
+        bounds: Bounds,
         held: &[(usize, HeldOut)],
         found: Found,
     ) -> Answer {
@@ -187,15 +237,25 @@ impl Answer {
         Answer {
             routed: Routed {
                 verdict: verdict(job, proud),
-                proof: proof(proud.unwrap_or(f64::INFINITY), least),
+                proof: proof(proud.unwrap_or(f64::INFINITY), bounds.any),
                 proud,
                 laid_at: shown.proud,
-                lower_bound: least,
+                lower_bound: bounds.any,
                 stow: stow::stowed(job, arrangement, &routes),
+                half_way: stow::stowed_half_way(
+                    job,
+                    layout,
+                    arrangement,
+                    variants.scene(shown.variant),
+                    &routes,
+                    shown.proud,
+                ),
                 routes,
                 modules: routes::modules(job, arrangement),
-                stopped_by: stops(job, fit, variants.scene(0), held, least, &found),
+                stopped_by: stops(job, fit, variants.scene(0), held, bounds.least, &found),
                 left_over,
+                slide_in: None,
+                barred: None,
             },
         }
     }
@@ -230,9 +290,12 @@ fn nothing(fit: &Fit) -> Routed {
             left_out: Vec::new(),
             exhausted: true,
         },
+        half_way: Vec::new(),
         modules: Vec::new(),
         stopped_by: fit.stopped_by.clone(),
         left_over: Vec::new(),
+        slide_in: None,
+        barred: None,
     }
 }
 

@@ -284,7 +284,12 @@ impl<'a> Trial<'a> {
     /// * `job`: the job with the cut in it
     pub fn answer(&mut self, job: &Job, laid: &Laid, ribs: &[Solid]) -> Option<Routed> {
         let floor = self.floor;
-        let (fit, arrangement) = (self.setting.fit, self.setting.arrangement);
+        let Setting {
+            fit,
+            layout,
+            arrangement,
+            ..
+        } = self.setting;
         let scene = self.scene(laid.variant, ribs);
         let before: Vec<Before> = (laid.ways.iter())
             .map(|way| Before {
@@ -299,7 +304,7 @@ impl<'a> Trial<'a> {
         };
         attempt
             .holds()
-            .then(|| Answer::at(job, fit, scene, arrangement, floor, &attempt))
+            .then(|| Answer::at(job, layout, fit, scene, arrangement, floor, &attempt))
     }
 
     /// The ways that are laid, each with half its greatest thickness, mm.

@@ -44,6 +44,10 @@ use names::Names;
 /// people accept with a trim ring. Common practice, no source.
 const PROUD_LIMIT: f64 = 3.0;
 
+/// How steeply a unit may be tilted on its way in when the job does not say,
+/// degrees. Common practice, no source.
+const ENTER_TILT: f64 = 10.0;
+
 /// A job in plain numbers, with its alternatives.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Inlined {
@@ -212,6 +216,7 @@ fn plain_job(draft: &Draft<'_>, library: &Library, findings: &mut Findings) -> O
     let cutting = cutting::cutting(&draft.file.cutting, &cavity, library, findings);
     let trims = cutting::trims(draft, &cavity, &cutting, findings);
     let proud_limit = proud_limit(draft.file, findings);
+    let enter_tilt = enter_tilt(draft.file, findings);
     if draft.name.trim().is_empty() {
         findings.error(
             &Field::top("name"),
@@ -230,6 +235,7 @@ fn plain_job(draft: &Draft<'_>, library: &Library, findings: &mut Findings) -> O
         trims,
         cutting,
         proud_limit,
+        enter_tilt,
         rules,
         unmeasured: Vec::new(),
     };
@@ -247,4 +253,17 @@ fn proud_limit(file: &JobFile, findings: &mut Findings) -> f64 {
         );
     }
     limit
+}
+
+/// In radians.
+fn enter_tilt(file: &JobFile, findings: &mut Findings) -> f64 {
+    let tilt = file.enter_tilt_deg.unwrap_or(ENTER_TILT);
+    if !(0.0..=30.0).contains(&tilt) {
+        findings.error(
+            &Field::top("enter_tilt_deg"),
+            format!("{tilt}"),
+            "0 to 30 degrees",
+        );
+    }
+    tilt.to_radians()
 }

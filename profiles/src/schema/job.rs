@@ -24,6 +24,9 @@ pub struct JobFile {
     /// How far the unit may stand proud, mm; 3 when left out.
     #[serde(default, skip_serializing_if = "is_default")]
     pub proud_limit_mm: Option<f64>,
+    /// How steeply the unit may be tilted on its way in, degrees; 10 when left out.
+    #[serde(default, skip_serializing_if = "is_default")]
+    pub enter_tilt_deg: Option<f64>,
     /// Which bend rules count; `published` when left out.
     #[serde(default, skip_serializing_if = "is_default")]
     pub bend_rules: BendRules,

@@ -197,6 +197,7 @@ impl Choices<'_> {
             name: self.text(),
             notes: self.text(),
             proud_limit_mm: self.perhaps(Self::number),
+            enter_tilt_deg: self.perhaps(Self::number),
             bend_rules: self.one(&[BendRules::Published, BendRules::Shop]),
             cavity: self.cavity(),
             unit: self.part(Self::unit),

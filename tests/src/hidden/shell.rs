@@ -203,6 +203,7 @@ pub fn bare_file(seed: u64, shell: &Shell, unit: UnitPart, rules: BendRules) -> 
         format: 1,
         name: format!("hidden cavity {seed}"),
         notes: String::new(),
+        enter_tilt_deg: None,
         proud_limit_mm: Some(3.0),
         bend_rules: rules,
         cavity,

@@ -31,6 +31,15 @@ pub fn verdict_ui(ui: &mut Ui, card: Card, asks: &mut Vec<Ask>) {
             );
         }
     }
+    if let Some(laid) = card.model.laid_now() {
+        let lines = words::slide_in::lines(&laid.of.routed, figures);
+        if !lines.is_empty() {
+            heading(ui, "How it goes in");
+        }
+        for line in lines {
+            remark(ui, &line);
+        }
+    }
     if !card.model.alternatives.is_empty() {
         heading(ui, "Instead");
         for alternative in &card.model.alternatives {
@@ -62,7 +71,12 @@ pub fn verdict_ui(ui: &mut Ui, card: Card, asks: &mut Vec<Ask>) {
             remark(ui, &words::module_line(room, figures));
         }
     }
-    let notes: Vec<&String> = fit.not_ready.iter().chain(&fit.remarks).collect();
+    let held_out = card.model.laid_now().map_or(Vec::new(), |laid| {
+        laid.of.routed.half_way_short(&laid.of.job)
+    });
+    let held_out = held_out.iter().map(|(_, said)| said);
+    let own = fit.not_ready.iter().chain(&fit.remarks);
+    let notes: Vec<&String> = own.chain(held_out).collect();
     if !notes.is_empty() {
         heading(ui, "To heed");
         for note in notes {

@@ -106,8 +106,9 @@ impl Model {
     /// The laid leads, when the verdict may rest on them: they are of the job as
     /// it stands, and the unit goes through its opening.
     pub fn laid_verdict(&self) -> Option<&Laid> {
-        let goes_in = self.fit.as_ref().is_some_and(|fit| fit.proud.is_some());
-        self.laid_now().filter(|_| goes_in)
+        let straight = self.fit.as_ref().is_some_and(|fit| fit.proud.is_some());
+        let goes_in = |laid: &&Laid| straight || laid.of.routed.proud.is_some();
+        self.laid_now().filter(goes_in)
     }
 
     /// How far the lead that the quick rule names passes from what it names, mm.

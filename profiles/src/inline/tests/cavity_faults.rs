@@ -11,6 +11,11 @@ fn numbers_beyond_all_bounds() {
         &["proud_limit_mm: found -1; allowed: 0 to 100 mm"],
     );
     check(
+        "format: 1",
+        "format: 1\nenter_tilt_deg: 45",
+        &["enter_tilt_deg: found 45; allowed: 0 to 30 degrees"],
+    );
+    check(
         "width: 184 ± 0.5",
         "width: -184",
         &["cavity.opening.width: found \"-184\"; allowed: more than 0, up to 3000 mm"],

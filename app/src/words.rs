@@ -1,6 +1,7 @@
 //! What an answer says, in sentences.
 
 pub mod looms;
+pub mod placed;
 pub mod routed;
 
 use geometry::{Fit, ModuleRoom, Stop, StopKind, Sure, Verdict};
@@ -189,6 +190,12 @@ pub fn module_line(module: &ModuleRoom, figures: Figures) -> String {
             module.name,
             place.name,
             figures.length(place.spare)
+        );
+    }
+    if module.anywhere {
+        return format!(
+            "{}: may go anywhere in the cavity; its place is found when leads are laid.",
+            module.name
         );
     }
     match &module.closest_miss {

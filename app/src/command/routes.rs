@@ -2,9 +2,10 @@
 
 use std::fmt::Write;
 
-use geometry::routed::{ModuleAt, ModuleSeat, Route, Routed};
+use geometry::routed::{Route, Routed};
 
 use crate::figures::Figures;
+use crate::words::placed;
 
 /// Writes the ways of all leads, where modules sit, where slack goes, and the
 /// quick rule beside the routed figure.
@@ -27,13 +28,13 @@ pub fn write(out: &mut String, routed: &Routed, quick: Option<f64>, figures: Fig
         );
     }
     for left in &routed.left_over {
-        let _ = writeln!(out, "  left over: {}: {}", left.name, left.why);
+        let _ = writeln!(out, "  left over: {}: {}", left.name, placed::why(left, figures));
     }
     if !routed.routes.is_empty() {
         table(out, &routed.routes, figures);
     }
     for module in &routed.modules {
-        let _ = writeln!(out, "  {}", seat(module, figures));
+        let _ = writeln!(out, "  {}: {}", module.name, placed::seat(module, figures));
     }
     for fill in routed
         .stow
@@ -84,18 +85,5 @@ fn table(out: &mut String, routes: &[Route], figures: Figures) {
             maybe(slack),
             nearest.map_or("-", |near| near.name.as_str())
         );
-    }
-}
-
-fn seat(module: &ModuleAt, figures: Figures) -> String {
-    match &module.place {
-        ModuleSeat::Space(space) => format!("{} in {space}", module.name),
-        ModuleSeat::Cavity { centre, .. } => format!(
-            "{} at {} across, {} deep, {} up",
-            module.name,
-            figures.fine(centre.x),
-            figures.fine(centre.y),
-            figures.fine(centre.z)
-        ),
     }
 }

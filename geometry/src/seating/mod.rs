@@ -15,6 +15,7 @@ mod blame;
 mod ends;
 mod least_proud;
 mod module_ports;
+mod placing;
 mod plan;
 mod rest;
 mod routes;
@@ -34,11 +35,12 @@ use crate::measure::Reading;
 use crate::routed::{LeftOver, Routed};
 use crate::routing::{Effort, NoWay};
 use crate::slack::Stowage;
-use arrangements::{Arrangement, arrangements};
+use arrangements::Arrangement;
 use attempt::{Attempt, Failed};
 use blame::{Hindrance, hindrance};
 use ends::Ends;
 use least_proud::{HeldOut, Stiffness, held_out};
+use placing::{Look, closest_miss, tries};
 use plan::{Plan, plans};
 use scene::Scene;
 use seat::{Found, seat};
@@ -76,7 +78,9 @@ pub fn routed_on(
         _ => rigid_proud(job, reading),
     };
     let mut best: Option<Answer> = None;
-    for arrangement in arrangements(job, &layout, &fit.modules) {
+    let mut tries = tries(job, &layout, reading, &fit.modules, stiff);
+    while let Some(next) = tries.next_try() {
+        let arrangement = next.arrangement;
         let (plans, _) = plans(
             job,
             reading,
@@ -91,6 +95,10 @@ pub fn routed_on(
         if least >= worth {
             continue;
         }
+        let worth = match next.look {
+            Look::Climb => worth,
+            Look::AtLeast => worth.min(least + 1e-9),
+        };
         let variants = Variants::new(|variant| {
             let mut scene = Scene::new(job, &layout, reading, &arrangement, voxel, variant);
             settle(&mut scene, least, &effort);
@@ -99,6 +107,7 @@ pub fn routed_on(
         });
         let found = seat(&variants, least, worth, &effort, watch);
         let cancelled = found.cancelled;
+        tries.tell(&arrangement, found.first.failed.len());
         let better = best.is_none() || found.best().is_some();
         if better {
             let answer = Answer::of(job, fit, &variants, &arrangement, least, &held, found);
@@ -148,7 +157,7 @@ impl Answer {
         found: Found,
     ) -> Answer {
         let proud = found.best().map(|best| best.proud);
-        let left_over = left_over(job, variants.scene(0), arrangement, &found);
+        let left_over = left_over(job, fit, variants.scene(0), arrangement, &found);
         let proud = proud.filter(|_| left_over.is_empty());
         let exhausted = proud.is_some_and(|proud| proud <= least + 1e-9);
         let verdict = match proud {
@@ -171,7 +180,7 @@ impl Answer {
                 lower_bound: least,
                 stow: stow::stowed(job, arrangement, &routes),
                 routes,
-                modules: routes::modules(job, arrangement),
+                modules: routes::modules(job, variants.scene(0).layout(), arrangement),
                 stopped_by: stops(job, fit, variants.scene(0), held, least, &found),
                 left_over,
             },
@@ -201,23 +210,26 @@ fn nothing(fit: &Fit) -> Routed {
 /// Every lead and module without a way or a place.
 fn left_over(
     job: &Job,
+    fit: &Fit,
     scene: &Scene<'_>,
     arrangement: &Arrangement,
     found: &Found,
 ) -> Vec<LeftOver> {
-    let modules = job.modules.iter();
+    let modules = job.modules.iter().zip(&fit.modules);
     let mut left: Vec<LeftOver> = modules
-        .filter(|module| !arrangement.contains_key(&module.id))
-        .map(|module| LeftOver {
-            id: module.id.clone(),
-            name: module.name.clone(),
+        .filter(|(module, _)| !arrangement.contains_key(&module.id))
+        .map(|it| LeftOver {
+            id: it.0.id.clone(),
+            name: it.0.name.clone(),
             why: "no place found for it".to_owned(),
+            closest_miss: closest_miss(job, scene.layout(), it, fit.proud_lower_bound),
         })
         .collect();
     left.extend(scene.unplanned.iter().map(|it| LeftOver {
         id: job.leads[it.lead].id.clone(),
         name: job.leads[it.lead].name.clone(),
         why: it.why.clone(),
+        closest_miss: None,
     }));
     if found.best().is_none() {
         for failed in &found.first.failed {
@@ -228,6 +240,7 @@ fn left_over(
                 id: lead.id,
                 name: lead.name,
                 why: words(&failed.why),
+                closest_miss: None,
             });
         }
     }

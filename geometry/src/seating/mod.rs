@@ -47,6 +47,7 @@ use seat::{Found, seat};
 use settle::{lengthen, settle};
 use variants::Variants;
 
+pub use placing::{FreePlace, places};
 pub use scene::VOXEL;
 pub use seat::{FURTHEST, Looking, STEP};
 

@@ -17,13 +17,14 @@ mod spots;
 mod tries;
 
 pub use mounted::mounted_on;
-pub use pick::free_places;
+pub use pick::{FreePlace, free_places};
 pub use tries::{Look, tries};
 
 use glam::DVec3;
 
 use crate::fit::ModuleRoom;
 use crate::job::{Job, Module, ModulePlace};
+use crate::lay_out::lay_out;
 use crate::layout::Layout;
 use crate::measure::Reading;
 use crate::routed::Miss;
@@ -72,6 +73,20 @@ pub fn closest_miss(
         None
     };
     named.into_iter().chain(open).min_by(|a, b| a.short.total_cmp(&b.short))
+}
+
+/// Places for a module in the open cavity with the unit at `proud` mm, the best
+/// first, none sharing more with another than it must; or its closest miss,
+/// `Err(None)` when the cavity was not measured or nothing in it holds a module.
+///
+/// * `module`: its number in the job
+///
+/// # Errors
+/// When it has no place.
+pub fn places(job: &Job, module: usize, proud: f64) -> Result<Vec<FreePlace>, Option<Miss>> {
+    let layout = lay_out(job, Reading::Nominal);
+    let module = job.modules.get(module).ok_or(None)?;
+    free_places(job, &layout, Reading::Nominal, module, proud)
 }
 
 /// Whether any module may.

@@ -37,6 +37,8 @@ const MISSES: [f64; 3] = [4.0, 12.0, 40.0];
 pub struct FreePlace {
     /// The module there.
     pub block: Solid,
+    /// The way out of the face it is fixed by, a unit vector.
+    pub mount: DVec3,
     /// What it costs, as mm of lead.
     pub price: f64,
 }
@@ -85,6 +87,7 @@ pub fn free_places(
                 taken.push(spot);
                 places.push(FreePlace {
                     block: block(&spot.bounds),
+                    mount: spot.mount,
                     price,
                 });
             }

@@ -155,9 +155,15 @@ fn a_lead_that_does_not_reach_keeps_it_near() {
             })
             .collect()
     };
-    assert!(near(&job).iter().any(|gap| *gap > 60.0));
-    job.modules[0].lead_length = Some(60.0);
-    assert!(near(&job).iter().all(|gap| *gap <= 60.0));
+    let furthest = near(&job).into_iter().fold(0.0, f64::max);
+    let reach = 0.5 * furthest;
+    job.modules[0].lead_length = Some(reach);
+    assert!(near(&job).iter().all(|gap| *gap <= reach));
+    // And no lead at all reaches from the socket past the end of its plug's run.
+    job.modules[0].lead_length = Some(1.0);
+    let miss = found(&job).expect_err("too short").expect("a miss");
+    assert_eq!(miss.against, "length of the usb");
+    job.modules[0].lead_length = Some(furthest);
     // The whole answer: laid, and the module is fixed to something.
     let routed = geometry::routed(&job, &mut |_| true);
     assert_eq!(routed.proud, Some(0.0), "{routed:?}");

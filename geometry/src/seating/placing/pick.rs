@@ -145,29 +145,40 @@ impl Look<'_> {
     /// that is a length.
     fn at(&self, spot: Spot) -> Result<Spot, Option<Miss>> {
         let spot = self.drawn_up(spot);
-        let worst = self.room.worst(&block(&spot.bounds), spot.mount);
-        if worst.by > EPS {
-            return Err(Some(self.miss(&spot, worst.name, worst.by)));
+        let (against, short) = self.short(&spot);
+        if short > EPS {
+            return Err(Some(self.miss(&spot, against, short)));
         }
+        let leaves = |cable: &Cable| cable.leaves(self.room, &spot.bounds, spot.mount, self.clear);
+        if self.is_backed(&spot) && self.cables.iter().all(leaves) {
+            Ok(spot)
+        } else {
+            Err(None)
+        }
+    }
+
+    /// What a spot is shortest of, room or lead, and by how much, mm.
+    fn short(&self, spot: &Spot) -> (String, f64) {
+        let worst = self.room.worst(&block(&spot.bounds), spot.mount);
+        let mut short = (worst.name, worst.by);
+        for cable in self.cables {
+            let by = cable.short(&spot.bounds).unwrap_or(f64::NEG_INFINITY);
+            if by > short.1 {
+                let name = &self.job.leads[cable.number].name;
+                short = (format!("length of the {name}"), by);
+            }
+        }
+        short
+    }
+
+    /// Whether enough of its face has something firm at its back.
+    fn is_backed(&self, spot: &Spot) -> bool {
         let firm: Vec<&Solid> = (self.room.stills.iter())
             .filter(|still| still.holds && still.bounds.gap(&spot.bounds) <= super::PAD)
             .map(|still| &still.solid)
             .collect();
         let on = &self.room.stills[spot.on].solid;
-        if !under(&spot.bounds, spot.mount, on) || backing(&spot.bounds, spot.mount, &firm) < BACKED
-        {
-            return Err(None);
-        }
-        for cable in self.cables {
-            let name = &self.job.leads[cable.number].name;
-            if let Some(short) = cable.short(&spot.bounds).filter(|short| *short > 0.0) {
-                return Err(Some(self.miss(&spot, format!("length of the {name}"), short)));
-            }
-            if !cable.leaves(self.room, &spot.bounds, spot.mount, self.clear) {
-                return Err(None);
-            }
-        }
-        Ok(spot)
+        under(&spot.bounds, spot.mount, on) && backing(&spot.bounds, spot.mount, &firm) >= BACKED
     }
 
     /// A wall that leans is touched further on than the box around it says.
@@ -216,9 +227,10 @@ impl Look<'_> {
             short.sort_by(|a, b| a.0.total_cmp(&b.0));
             for (_, spot) in short.into_iter().take(CHECKS) {
                 let spot = self.drawn_up(spot);
-                let worst = self.room.worst(&block(&spot.bounds), spot.mount);
-                if worst.by > EPS {
-                    nearer(&mut best, Some(self.miss(&spot, worst.name, worst.by)));
+                let (against, short) = self.short(&spot);
+                let closer = best.as_ref().is_none_or(|best| short < best.short);
+                if short > EPS && closer && self.is_backed(&spot) {
+                    best = Some(self.miss(&spot, against, short));
                 }
             }
             if best.as_ref().is_some_and(|best| best.short <= slack) {

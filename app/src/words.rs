@@ -1,6 +1,7 @@
 //! What an answer says, in sentences.
 
 pub mod looms;
+pub mod placed;
 pub mod routed;
 pub mod slide_in;
 pub mod trim;
@@ -195,6 +196,12 @@ pub fn module_line(module: &ModuleRoom, figures: Figures) -> String {
             module.name,
             place.name,
             figures.length(place.spare)
+        );
+    }
+    if module.anywhere {
+        return format!(
+            "{}: may go anywhere in the cavity; its place is found when leads are laid.",
+            module.name
         );
     }
     match &module.closest_miss {

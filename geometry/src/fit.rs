@@ -263,7 +263,10 @@ pub struct ModuleRoom {
     pub name: String,
     /// Whether it stays where it is.
     pub pinned: bool,
-    /// Places it fits into, the roomiest first.
+    /// Whether it may go anywhere in the cavity: its place there is looked for
+    /// when leads are laid.
+    pub anywhere: bool,
+    /// Named places it fits into, the roomiest first.
     pub fits: Vec<PlaceFit>,
     /// The closest miss when it fits nowhere: the place and what is short, mm.
     pub closest_miss: Option<(String, f64)>,

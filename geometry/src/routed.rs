@@ -100,6 +100,21 @@ pub struct ModuleAt {
     pub name: String,
     /// Where.
     pub place: ModuleSeat,
+    /// What holds it there, where something firm lies at one of its faces.
+    pub mounted_on: Option<MountedOn>,
+}
+
+/// What a module in the cavity is fixed to.
+#[derive(Clone, Debug, PartialEq)]
+pub struct MountedOn {
+    /// The way out of the face it is fixed by, a unit vector.
+    pub face: DVec3,
+    /// Id of what it is fixed to, `wall` for a wall.
+    pub against: String,
+    /// What the installer calls it.
+    pub name: String,
+    /// Share of that face with something firm at its back.
+    pub backed: f64,
 }
 
 /// A place of a module.
@@ -125,6 +140,22 @@ pub struct LeftOver {
     pub name: String,
     /// Why, in words.
     pub why: String,
+    /// The nearest that a module came to a place.
+    pub closest_miss: Option<Miss>,
+}
+
+/// The nearest that a module came to a place.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Miss {
+    /// The place, in words: a space, a pocket, or what it would be fixed to;
+    /// empty when there is no such place at all.
+    pub place: String,
+    /// The middle of it there, mm; `None` outside the cavity.
+    pub at: Option<DVec3>,
+    /// What it is short of room against, in words; empty where that is the place itself.
+    pub against: String,
+    /// By how much, mm.
+    pub short: f64,
 }
 
 impl Routed {

@@ -31,6 +31,7 @@ fn plain(fixed: Value) -> Value {
             "published": { "stated": { "times_od": 4 }, "measured": "inside" },
             "slack": { "joint_waste_mm": 5 }, "lumps": [],
         }],
+        "opening": { "width_mm": 184, "height_mm": 104 },
         "modules": [], "spaces": [], "pockets": [], "factory_plugs": [],
         "exits": [{
             "id": "E", "centre": [0, 200, 0], "direction": [0, 1, 0],

@@ -100,6 +100,7 @@ struct RoomAnswer {
 struct ModulePlaces {
     module: String,
     pinned: bool,
+    anywhere: bool,
     fits: Vec<PlaceAnswer>,
     #[serde(skip_serializing_if = "Option::is_none")]
     closest_miss: Option<MissAnswer>,
@@ -270,6 +271,7 @@ fn places(module: &geometry::ModuleRoom) -> ModulePlaces {
     ModulePlaces {
         module: module.module.clone(),
         pinned: module.pinned,
+        anywhere: module.anywhere,
         fits: module
             .fits
             .iter()

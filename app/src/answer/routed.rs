@@ -1,6 +1,6 @@
 //! What the routed layer adds to `check --json`.
 
-use geometry::routed::{LeftOver, ModuleAt, ModuleSeat, Route, Routed};
+use geometry::routed::{LeftOver, Miss, ModuleAt, ModuleSeat, Route, Routed};
 use geometry::seating::BEHIND;
 use geometry::slack::HalfWay;
 use geometry::slide_in::{Tight, TiltAxis};
@@ -91,6 +91,8 @@ struct NotStowed {
 struct LeftOverAnswer {
     id: String,
     why: String,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    closest_miss: Option<Value>,
 }
 
 impl RoutedAnswer {
@@ -156,12 +158,27 @@ fn path(path: &Path) -> Vec<Value> {
 }
 
 fn module(module: &ModuleAt) -> Value {
-    match &module.place {
+    let mut value = match &module.place {
         ModuleSeat::Cavity { centre, size } => json!({
             "module": module.module, "centre": centre.to_array(), "size_mm": size.to_array(),
         }),
         ModuleSeat::Space(space) => json!({ "module": module.module, "space": space }),
+    };
+    if let Some(on) = &module.mounted_on {
+        value["mounted_on"] = json!({
+            "face": on.face.to_array(), "against": on.against, "name": on.name,
+            "backed": on.backed,
+        });
     }
+    value
+}
+
+/// Where a module came nearest to a place: what is short, and by how much.
+fn miss(miss: &Miss) -> Value {
+    json!({
+        "place": miss.place, "at": miss.at.map(|at| at.to_array()),
+        "against": miss.against, "short_mm": miss.short,
+    })
 }
 
 fn half_way(held: &HalfWay) -> HalfWayAnswer {
@@ -266,5 +283,6 @@ fn left_over(left: &LeftOver) -> LeftOverAnswer {
     LeftOverAnswer {
         id: left.id.clone(),
         why: left.why.clone(),
+        closest_miss: left.closest_miss.as_ref().map(miss),
     }
 }

@@ -2,11 +2,11 @@
 
 use std::fmt::Write;
 
-use geometry::routed::{ModuleAt, ModuleSeat, Route, Routed};
+use geometry::routed::{Route, Routed};
 use geometry::seating::BEHIND;
 
 use crate::figures::Figures;
-use crate::words;
+use crate::words::{self, placed};
 
 /// Writes the ways of all leads, where modules sit, where slack goes, and the
 /// quick rule beside the routed figure.
@@ -32,13 +32,13 @@ pub fn write(out: &mut String, routed: &Routed, quick: Option<f64>, figures: Fig
         let _ = writeln!(out, "  {line}");
     }
     for left in &routed.left_over {
-        let _ = writeln!(out, "  left over: {}: {}", left.name, left.why);
+        let _ = writeln!(out, "  left over: {}: {}", left.name, placed::why(left, figures));
     }
     if !routed.routes.is_empty() {
         table(out, &routed.routes, figures);
     }
     for module in &routed.modules {
-        let _ = writeln!(out, "  {}", seat(module, figures));
+        let _ = writeln!(out, "  {}: {}", module.name, placed::seat(module, figures));
     }
     for fill in routed
         .stow
@@ -114,18 +114,5 @@ fn table(out: &mut String, routes: &[Route], figures: Figures) {
             maybe(slack),
             nearest.map_or("-", |near| near.name.as_str())
         );
-    }
-}
-
-fn seat(module: &ModuleAt, figures: Figures) -> String {
-    match &module.place {
-        ModuleSeat::Space(space) => format!("{} in {space}", module.name),
-        ModuleSeat::Cavity { centre, .. } => format!(
-            "{} at {} across, {} deep, {} up",
-            module.name,
-            figures.fine(centre.x),
-            figures.fine(centre.y),
-            figures.fine(centre.z)
-        ),
     }
 }

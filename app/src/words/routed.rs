@@ -2,7 +2,7 @@
 
 use geometry::{Fit, LeftOver, Proof, Routed, Stop, StopKind};
 
-use super::with_article;
+use super::{placed, with_article};
 use crate::figures::Figures;
 
 /// Figures nearer to each other than this say the same, mm.
@@ -84,7 +84,7 @@ pub fn second_line(routed: &Routed, limit: f64, figures: Figures) -> String {
     let left: Vec<String> = routed
         .left_over
         .iter()
-        .map(|left| format!("{}: {}", left.name, left.why))
+        .map(|left| format!("{}: {}", left.name, placed::why(left, figures)))
         .collect();
     if !left.is_empty() {
         parts.push(format!("Left over: {}.", left.join("; ")));
@@ -153,6 +153,7 @@ mod tests {
                 id: name.to_owned(),
                 name: name.to_owned(),
                 why: "no way found".to_owned(),
+                closest_miss: None,
             })
             .to_vec();
         let says = headline(&routed, Figures::Millimetres);

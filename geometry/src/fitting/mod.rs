@@ -259,13 +259,14 @@ pub(crate) fn wall_room(job: &Job) -> WallRoom {
     }
 }
 
-/// A stop for every movable module that has no place.
+/// A stop for every movable module that has no place. One that may go anywhere
+/// in the cavity is not among them: this layer does not look there.
 fn left_over(modules: &[ModuleRoom]) -> Vec<Stop> {
     let places = places::assign(modules);
     modules
         .iter()
         .zip(places)
-        .filter(|(module, place)| !module.pinned && place.is_none())
+        .filter(|(module, place)| !module.pinned && !module.anywhere && place.is_none())
         .map(|(module, _)| {
             let (against, short) = match &module.closest_miss {
                 Some((place, short)) => (place.clone(), *short),

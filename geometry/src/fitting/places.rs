@@ -4,7 +4,7 @@ use glam::DVec3;
 
 use crate::distance::signed_distance;
 use crate::fit::{ModuleRoom, PlaceFit};
-use crate::job::{Job, Module, ModulePlace};
+use crate::job::{CAVITY, Job, Module, ModulePlace};
 use crate::layout::Layout;
 use crate::measure::{Harm, Reading};
 use crate::solids::Solid;
@@ -33,6 +33,7 @@ fn module_room(job: &Job, layout: &Layout, reading: Reading, module: &Module) ->
             module: module.id.clone(),
             name: module.name.clone(),
             pinned: true,
+            anywhere: false,
             fits: Vec::new(),
             closest_miss: None,
         };
@@ -69,6 +70,7 @@ fn module_room(job: &Job, layout: &Layout, reading: Reading, module: &Module) ->
         module: module.id.clone(),
         name: module.name.clone(),
         pinned: false,
+        anywhere: allowed.iter().any(|place| place == CAVITY),
         fits,
         closest_miss,
     }
@@ -208,6 +210,7 @@ mod tests {
             module: id.into(),
             name: id.into(),
             pinned: false,
+            anywhere: false,
             fits: fits
                 .iter()
                 .map(|place| PlaceFit {

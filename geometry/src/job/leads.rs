@@ -236,11 +236,16 @@ pub struct Module {
     pub lead_length: Option<f64>,
 }
 
+/// Among the places a module may go to: anywhere in the cavity, fixed to
+/// whatever holds it.
+pub const CAVITY: &str = "cavity";
+
 /// Where a module is or may go.
 #[derive(Clone, Debug, PartialEq)]
 pub enum ModulePlace {
     /// It stays here: its two faces along (across, depth, up), mm.
     Pinned([[Measure; 2]; 3]),
-    /// It may go to any of these spaces and pockets; empty = to any in the job.
+    /// It may go to any of these spaces and pockets, [`CAVITY`] = anywhere in
+    /// the cavity; empty = to any space or pocket in the job.
     Movable(Vec<String>),
 }

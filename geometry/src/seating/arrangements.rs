@@ -52,7 +52,7 @@ pub fn arrangements(job: &Job, layout: &Layout, rooms: &[ModuleRoom]) -> Vec<Arr
     all
 }
 
-fn pinned(layout: &Layout, id: &str) -> Vec<Sits> {
+pub fn pinned(layout: &Layout, id: &str) -> Vec<Sits> {
     let mut fixed = layout.fixed.iter();
     fixed
         .find(|fixed| fixed.class == FixedClass::Module && fixed.id == id)
@@ -71,7 +71,7 @@ fn apart(one: &Sits, other: &Sits) -> bool {
 
 /// A space as it is; a pocket with the module against its far corners first,
 /// where it is least in the way, then in its middle.
-fn seats(job: &Job, layout: &Layout, module: &Module, fit: &PlaceFit) -> Vec<Sits> {
+pub fn seats(job: &Job, layout: &Layout, module: &Module, fit: &PlaceFit) -> Vec<Sits> {
     if job.cavity.spaces.iter().any(|space| space.id == fit.place) {
         return vec![Sits::Space(fit.place.clone())];
     }

@@ -17,6 +17,7 @@ mod ends;
 mod entry;
 mod least_proud;
 mod module_ports;
+mod placing;
 mod plan;
 mod rest;
 mod routes;
@@ -38,19 +39,21 @@ use crate::routed::{LeftOver, Routed};
 use crate::routing::{Effort, NoWay};
 use crate::slack::Stowage;
 use crate::slide_in::SlideIn;
-use arrangements::{Arrangement, arrangements};
+use arrangements::Arrangement;
 use attempt::{Attempt, Failed};
 use blame::{Hindrance, hindrance};
 use ends::Ends;
 use entry::Entries;
 pub(crate) use least_proud::HeldOut;
 use least_proud::{Stiffness, held_out};
+use placing::{Look, closest_miss, tries};
 use plan::{Plan, plans};
 use scene::Scene;
 use seat::{Found, seat};
 use settle::{lengthen, settle};
 use variants::Variants;
 
+pub use placing::{FreePlace, places};
 pub use scene::VOXEL;
 pub use seat::{FURTHEST, Looking, STEP};
 pub use stow::BEHIND;
@@ -81,7 +84,9 @@ pub fn routed_on(
     let effort = Effort::default();
     let mut best: Option<Answer> = None;
     let (berths, barred) = entry::open(job, &layout, reading, berths);
-    for arrangement in arrangements(job, &layout, &fit.modules) {
+    let mut tries = tries(job, &layout, reading, &fit.modules, stiff);
+    while let Some(next) = tries.next_try() {
+        let arrangement = next.arrangement;
         let (plans, _) = plans(
             job,
             reading,
@@ -100,6 +105,10 @@ pub fn routed_on(
             if least >= worth {
                 continue;
             }
+            let worth = match next.look {
+                Look::Climb => worth,
+                Look::AtLeast => worth.min(least + 1e-9),
+            };
             let Ok(way_in) = entries.way_in(berth, least) else {
                 continue; // a module placed here is in the way
             };
@@ -111,6 +120,7 @@ pub fn routed_on(
             });
             let found = seat(&variants, least, worth, &effort, watch);
             cancelled = found.cancelled;
+            tries.tell(&arrangement, found.first.failed.len());
             let holds = found.best().is_some();
             if best.is_none() || holds {
                 let way_in = match found.best() {
@@ -208,7 +218,7 @@ impl Answer {
             stow: stow::stowed(job, arrangement, &routes),
             half_way: stow::stowed_half_way(job, layout, arrangement, scene, &routes, proud),
             routes,
-            modules: routes::modules(job, arrangement),
+            modules: routes::modules(job, layout, arrangement),
             slide_in: Some(SlideIn::straight(proud)),
             barred: None,
             stopped_by: (fit.stopped_by.iter())
@@ -230,7 +240,7 @@ impl Answer {
         found: Found,
     ) -> Answer {
         let proud = found.best().map(|best| best.proud);
-        let left_over = left_over(job, variants.scene(0), arrangement, &found);
+        let left_over = left_over(job, fit, variants.scene(0), arrangement, &found);
         let proud = proud.filter(|_| left_over.is_empty());
         let shown = found.best().unwrap_or(&found.first);
         let routes = routes::routes(job, variants.scene(shown.variant), shown);
@@ -251,7 +261,7 @@ impl Answer {
                     shown.proud,
                 ),
                 routes,
-                modules: routes::modules(job, arrangement),
+                modules: routes::modules(job, layout, arrangement),
                 stopped_by: stops(job, fit, variants.scene(0), held, bounds.least, &found),
                 left_over,
                 slide_in: None,
@@ -302,23 +312,26 @@ fn nothing(fit: &Fit) -> Routed {
 /// Every lead and module without a way or a place.
 fn left_over(
     job: &Job,
+    fit: &Fit,
     scene: &Scene<'_>,
     arrangement: &Arrangement,
     found: &Found,
 ) -> Vec<LeftOver> {
-    let modules = job.modules.iter();
+    let modules = job.modules.iter().zip(&fit.modules);
     let mut left: Vec<LeftOver> = modules
-        .filter(|module| !arrangement.contains_key(&module.id))
-        .map(|module| LeftOver {
-            id: module.id.clone(),
-            name: module.name.clone(),
+        .filter(|(module, _)| !arrangement.contains_key(&module.id))
+        .map(|it| LeftOver {
+            id: it.0.id.clone(),
+            name: it.0.name.clone(),
             why: "no place found for it".to_owned(),
+            closest_miss: closest_miss(job, scene.layout(), it, fit.proud_lower_bound),
         })
         .collect();
     left.extend(scene.unplanned.iter().map(|it| LeftOver {
         id: job.leads[it.lead].id.clone(),
         name: job.leads[it.lead].name.clone(),
         why: it.why.clone(),
+        closest_miss: None,
     }));
     if found.best().is_none() {
         for failed in &found.first.failed {
@@ -329,6 +342,7 @@ fn left_over(
                 id: lead.id,
                 name: lead.name,
                 why: words(&failed.why),
+                closest_miss: None,
             });
         }
     }

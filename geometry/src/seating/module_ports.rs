@@ -160,7 +160,7 @@ fn take(faces: &mut [Face], centre: DVec3, other: DVec3, od: f64) -> ModulePort 
 }
 
 /// Roughly where the other end of a lead is, mm.
-fn other_end(job: &Job, layout: &Layout, number: usize, starts: bool, here: DVec3) -> DVec3 {
+pub fn other_end(job: &Job, layout: &Layout, number: usize, starts: bool, here: DVec3) -> DVec3 {
     let lead = &job.leads[number];
     let exit = |id: &str| {
         let mut exits = job.cavity.exits.iter();

@@ -4,9 +4,11 @@
 use super::arrangements::Arrangement;
 use super::attempt::Attempt;
 use super::ends::Sits;
+use super::placing::mounted_on;
 use super::plan::Plan;
 use super::scene::{Named, Scene, Stand};
 use crate::job::Job;
+use crate::layout::Layout;
 use crate::path::{Path, Piece, path_to_path, path_to_solid};
 use crate::routed::{ModuleAt, ModuleSeat, Nearby, Route};
 use crate::slack::lead_slack;
@@ -121,11 +123,16 @@ fn nearby(named: &Named, gap: f64, spare: f64, at: glam::DVec3) -> Nearby {
 }
 
 /// Where each module of an arrangement sits.
-pub fn modules(job: &Job, arrangement: &Arrangement) -> Vec<ModuleAt> {
+pub fn modules(job: &Job, layout: &Layout, arrangement: &Arrangement) -> Vec<ModuleAt> {
     job.modules
         .iter()
         .filter_map(|module| {
-            let place = match arrangement.get(&module.id)? {
+            let sits = arrangement.get(&module.id)?;
+            let mounted_on = match sits {
+                Sits::Cavity(block) => mounted_on(layout, block),
+                Sits::Space(_) => None,
+            };
+            let place = match sits {
                 Sits::Space(space) => ModuleSeat::Space(space.clone()),
                 Sits::Cavity(block) => {
                     let bounds = block.bounds();
@@ -139,6 +146,7 @@ pub fn modules(job: &Job, arrangement: &Arrangement) -> Vec<ModuleAt> {
                 module: module.id.clone(),
                 name: module.name.clone(),
                 place,
+                mounted_on,
             })
         })
         .collect()

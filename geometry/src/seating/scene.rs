@@ -315,6 +315,11 @@ impl<'a> Scene<'a> {
             .collect()
     }
 
+    /// The job's solids in place.
+    pub fn layout(&self) -> &'a Layout {
+        self.layout
+    }
+
     /// Where a module sits, by its id.
     pub fn sits(&self, id: &str) -> Option<&Sits> {
         self.modules.get(id)

@@ -89,7 +89,7 @@ impl Grid {
     }
 
     /// The cells along an axis whose centres lie between two places, mm.
-    pub(super) fn between(&self, axis: usize, low: f64, high: f64) -> std::ops::Range<usize> {
+    pub(crate) fn between(&self, axis: usize, low: f64, high: f64) -> std::ops::Range<usize> {
         let at = |place: f64| (place - self.origin[axis]) / self.step - 0.5;
         let count = self.size[axis] as f64;
         let start = at(low).ceil().max(0.0).min(count);

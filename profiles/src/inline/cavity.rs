@@ -1,6 +1,6 @@
 //! The cavity: opening, planes, spaces, pockets, factory plugs.
 
-use geometry::{Cavity, FactoryPlug, Measure, Opening, Pocket, Space};
+use geometry::{CAVITY, Cavity, FactoryPlug, Measure, Opening, Pocket, Space};
 use glam::{DVec2, DVec3};
 
 use super::exit::exit;
@@ -88,10 +88,12 @@ pub(super) fn cavity(
     let exit_ids: Vec<&str> = file.exits.iter().map(|exit| exit.id.as_str()).collect();
     let spaces = each(&file.spaces, &at.key("spaces"), |file, at| {
         names.give(&file.id, &file.name, at, findings);
+        check_place_id(&file.id, at, findings);
         space(file, &exit_ids, at, findings)
     });
     let pockets = each(&file.pockets, &at.key("pockets"), |file, at| {
         names.give(&file.id, &file.name, at, findings);
+        check_place_id(&file.id, at, findings);
         pocket(file, at, findings)
     });
     let factory_plugs = each(&file.factory_plugs, &at.key("factory_plugs"), |file, at| {
@@ -113,6 +115,17 @@ pub(super) fn cavity(
         spaces,
         pockets,
         factory_plugs,
+    }
+}
+
+/// The word for anywhere in the cavity is no name for a place.
+fn check_place_id(id: &str, at: &Field, findings: &mut Findings) {
+    if id == CAVITY {
+        findings.error(
+            &at.key("id"),
+            format!("\"{CAVITY}\""),
+            "another name: a module that may go there may go anywhere in the cavity",
+        );
     }
 }
 

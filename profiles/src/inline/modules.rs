@@ -1,6 +1,6 @@
 //! Interface modules in plain numbers.
 
-use geometry::{Measure, Module, ModulePlace};
+use geometry::{CAVITY, Measure, Module, ModulePlace};
 
 use super::cavity::square_box;
 use super::draft::DraftModule;
@@ -70,9 +70,10 @@ fn module(
             let (ids, at) = to.unwrap_or((&file.may_go_to, at.key("may_go_to")));
             for (index, id) in ids.iter().enumerate() {
                 let at = at.item(index);
-                check_known(id, places.iter().copied(), "space or pocket", &at, findings);
+                let known = places.iter().copied().chain([CAVITY]);
+                check_known(id, known, "space or pocket", &at, findings);
             }
-            (size, ModulePlace::Movable(ids.clone()))
+            (size, movable(ids, places))
         }
     };
     Some(Module {
@@ -85,10 +86,21 @@ fn module(
     })
 }
 
+/// Where a module may go: as stated; everywhere, the open cavity included, when
+/// nothing is.
+fn movable(stated: &[String], places: &[&str]) -> ModulePlace {
+    if stated.is_empty() {
+        let everywhere = places.iter().copied().chain([CAVITY]);
+        return ModulePlace::Movable(everywhere.map(str::to_owned).collect());
+    }
+    ModulePlace::Movable(stated.to_vec())
+}
+
 /// The module that comes with a unit: it may go anywhere.
 pub(super) fn remote_module(
     part: &ModulePart,
     at: &Field,
+    places: &[&str],
     names: &mut Names,
     findings: &mut Findings,
 ) -> Module {
@@ -99,7 +111,7 @@ pub(super) fn remote_module(
         name: part.name.clone(),
         size,
         clear,
-        place: ModulePlace::Movable(Vec::new()),
+        place: movable(&[], places),
         lead_length: None,
     }
 }

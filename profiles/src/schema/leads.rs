@@ -130,7 +130,8 @@ pub struct ModuleFile {
     /// way round, without a turn.
     #[serde(default, skip_serializing_if = "is_default")]
     pub pinned: Option<BoxFile>,
-    /// Or the spaces and pockets it may go to; any when left out.
+    /// Or where it may go: ids of spaces and pockets, `cavity` for anywhere in
+    /// the cavity, fixed to whatever holds it; all of these when left out.
     #[serde(default, skip_serializing_if = "is_default")]
     pub may_go_to: Vec<String>,
     /// Length of lead it can be reached with.

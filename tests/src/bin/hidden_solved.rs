@@ -1,10 +1,13 @@
 //! Solves the cavities built around a hidden answer and says how many.
 //!
-//! `cargo run --release -p acceptance --bin hidden_solved -- [FROM] [TO]`
+//! `cargo run --release -p acceptance --bin hidden_solved -- [FROM] [TO] [free]`
+//!
+//! With `free` the modules may go anywhere in the cavity, not only into the
+//! pockets around their places.
 
 use std::time::Instant;
 
-use acceptance::hidden::hidden_job;
+use acceptance::hidden::{hidden_job, modules_anywhere};
 use acceptance::referee::judge;
 use geometry::{Reading, seating::VOXEL};
 use seatwell::answer::{PlainJob, RoutedAnswer};
@@ -14,16 +17,23 @@ fn main() {
     let mut given = std::env::args().skip(1).map(|it| it.parse::<u64>());
     let from = given.next().and_then(Result::ok).unwrap_or(0);
     let to = given.next().and_then(Result::ok).unwrap_or(100);
+    let free = std::env::args().any(|it| it == "free");
     let (mut solved, mut violations) = (0, 0);
+    let mut times = Vec::new();
     for seed in from..to {
         let hidden = hidden_job(seed);
-        let job = &hidden.job;
+        let job = &if free {
+            modules_anywhere(&hidden.job)
+        } else {
+            hidden.job.clone()
+        };
         let fit = geometry::fit(job);
         let clock = Instant::now();
         let routed = geometry::routed_on(job, &fit, Reading::Nominal, VOXEL, &mut |looking| {
             looking.proud <= 0.0
         });
         let took = clock.elapsed().as_secs_f64();
+        times.push(took);
         let flush = routed.proud == Some(0.0);
         let mut faults = Vec::new();
         if flush {
@@ -54,6 +64,10 @@ fn main() {
         for fault in faults.iter().take(4) {
             println!("    {fault:?}");
         }
+    }
+    times.sort_by(f64::total_cmp);
+    if let (Some(median), Some(most)) = (times.get(times.len() / 2), times.last()) {
+        println!("median {median:.2} s, most {most:.2} s");
     }
     println!("{solved} of {} solved, {violations} violations", to - from);
 }

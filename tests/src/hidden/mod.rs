@@ -25,7 +25,7 @@ mod ways;
 
 use std::sync::LazyLock;
 
-use geometry::{Job, Path};
+use geometry::{CAVITY, Job, ModulePlace, Path};
 use glam::DVec3;
 use profiles::Library;
 use profiles::schema::JobFile;
@@ -90,6 +90,16 @@ pub fn hidden_job(seed: u64) -> Hidden {
 /// As [`hidden_job`].
 pub fn hidden_job_anew(seed: u64) -> Hidden {
     from_draft(seed, 0)
+}
+
+/// The same job with every module free to go anywhere in the cavity: its
+/// pockets are left for slack only.
+pub fn modules_anywhere(job: &Job) -> Job {
+    let mut job = job.clone();
+    for module in &mut job.modules {
+        module.place = ModulePlace::Movable(vec![CAVITY.to_owned()]);
+    }
+    job
 }
 
 /// The parts that come with the program, read once.

@@ -15,6 +15,7 @@ mod ends;
 mod form;
 mod lengths;
 mod modules;
+mod placed;
 mod ports;
 mod read;
 mod scene;

@@ -6,10 +6,10 @@ use serde_json::Value;
 use super::form::Form;
 use super::read::{Unreadable, point, text};
 use super::scene::{Body, Class, Module, Scene, Seat};
-use super::{Rule, TOLERANCE, Violation};
+use super::{Rule, TOLERANCE, Violation, placed};
 
 /// A module this near to a solid is mounted on it, mm.
-const MOUNTED: f64 = 0.5;
+pub const MOUNTED: f64 = 0.5;
 
 impl Scene {
     /// The exit that leads to a module outside the cavity.
@@ -48,7 +48,7 @@ pub fn place(
             (Some(place), _) => {
                 let (centre, size) = (point(place, "centre")?, point(place, "size_mm")?);
                 let faces = [centre - 0.5 * size, centre + 0.5 * size];
-                in_cavity(scene, module, faces, violations);
+                in_cavity(scene, module, faces, place, violations)?;
                 Some(Seat::Cavity(faces))
             }
             (None, Some(faces)) => Some(Seat::Cavity(faces)),
@@ -84,7 +84,13 @@ fn space(
 
 /// Whether a module lies in one of the places it may go to, or where it is
 /// pinned, and has its own size.
-fn in_cavity(scene: &Scene, module: &Module, faces: [DVec3; 2], violations: &mut Vec<Violation>) {
+fn in_cavity(
+    scene: &Scene,
+    module: &Module,
+    faces: [DVec3; 2],
+    given: &Value,
+    violations: &mut Vec<Violation>,
+) -> Result<(), Unreadable> {
     let sorted = |size: DVec3| {
         let mut size = size.to_array();
         size.sort_by(f64::total_cmp);
@@ -102,7 +108,7 @@ fn in_cavity(scene: &Scene, module: &Module, faces: [DVec3; 2], violations: &mut
         if moved > TOLERANCE {
             violations.push(violation(&module.id, "the place it is pinned to", moved));
         }
-        return;
+        return Ok(());
     }
     let allowed = scene
         .pockets
@@ -114,9 +120,13 @@ fn in_cavity(scene: &Scene, module: &Module, faces: [DVec3; 2], violations: &mut
             under.max((faces[1] - pocket.faces[1]).max_element())
         })
         .fold(f64::INFINITY, f64::min);
+    if out > TOLERANCE && module.may_go_to.iter().any(|place| place == placed::CAVITY) {
+        return placed::judge(scene, module, faces, given, violations);
+    }
     if out > TOLERANCE {
         violations.push(violation(&module.id, "every place it may go to", out));
     }
+    Ok(())
 }
 
 /// Adds the modules in the cavity to its solids and judges the movable ones
@@ -146,6 +156,7 @@ fn stand(scene: &mut Scene, seats: &[(String, Seat)], violations: &mut Vec<Viola
             class: Class::Module,
             id: id.clone(),
             clear,
+            firm: false,
             form,
         });
     }

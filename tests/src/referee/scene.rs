@@ -8,6 +8,9 @@ use super::form::Form;
 use super::ports::{Chassis, Exit, FactoryPlug, Port, vents};
 use super::read::{Unreadable, list, number, outline, point, text};
 
+/// Kinds of obstacles that a module may be fixed to. Common practice, no source.
+const FIRM: [&str; 4] = ["rib", "shelf", "bracket", "beam"];
+
 /// What a solid is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Class {
@@ -33,6 +36,8 @@ pub struct Body {
     pub id: String,
     /// Room that leads keep from it, mm.
     pub clear: f64,
+    /// Whether a module may be fixed to it: walls, ribs, shelves, brackets, beams.
+    pub firm: bool,
     /// Its shape.
     pub form: Form,
 }
@@ -79,6 +84,8 @@ pub struct Scene {
     pub slide_gap: f64,
     /// Cross-sections by rising depth: depth, corners, whether it steps to the next.
     pub stations: Vec<(f64, Vec<DVec2>, bool)>,
+    /// Width and height of the opening, mm.
+    pub opening: [f64; 2],
     /// Every exit.
     pub exits: Vec<Exit>,
     /// Plugs of the factory loom.
@@ -108,6 +115,7 @@ impl Scene {
                 class: Class::Wall,
                 id: text(wall, "name")?,
                 clear: wall_clear,
+                firm: true,
                 form: Form::read(&wall["solid"])?,
             });
         }
@@ -119,6 +127,7 @@ impl Scene {
                 class: Class::Fixed,
                 id: text(fixed, "id")?,
                 clear: number(fixed, "clear_mm")?,
+                firm: FIRM.iter().any(|kind| fixed["kind"] == *kind),
                 form: Form::read(&fixed["solid"])?,
             });
         }
@@ -132,6 +141,7 @@ impl Scene {
                 class,
                 id: text(piece, "id")?,
                 clear: 0.0,
+                firm: false,
                 form: Form::read(&piece["solid"])?.moved(out),
             });
         }
@@ -141,6 +151,10 @@ impl Scene {
             vent_air: number(&plain["unit"], "vent_air_mm")?,
             slide_gap: number(cavity, "slide_gap_mm")?,
             stations: stations(cavity)?,
+            opening: [
+                number(&plain["opening"], "width_mm")?,
+                number(&plain["opening"], "height_mm")?,
+            ],
             exits: each(plain, "exits", Exit::read)?,
             factory_plugs: each(plain, "factory_plugs", FactoryPlug::read)?,
             leads: each(plain, "leads", |lead| Lead::read(lead, plain, &chassis))?,

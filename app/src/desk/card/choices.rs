@@ -1,6 +1,6 @@
 //! What one can choose from in the fields of the card: id and name of each.
 
-use geometry::ChainLink;
+use geometry::{CAVITY, ChainLink};
 use profiles::Library;
 use profiles::schema::{
     CablePart, LeadFile, MaterialPart, ModulePart, MountPart, PartUse, PlugPart, UnitPart, WrapPart,
@@ -98,7 +98,8 @@ impl Card<'_> {
             .pockets
             .iter()
             .map(|pocket| (pocket.id.clone(), pocket.name.clone()));
-        spaces.chain(pockets).collect()
+        let anywhere = (CAVITY.to_owned(), "anywhere in the cavity".to_owned());
+        spaces.chain(pockets).chain([anywhere]).collect()
     }
 
     /// Sockets of the unit.

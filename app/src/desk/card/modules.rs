@@ -90,7 +90,7 @@ fn module_ui(ui: &mut Ui, card: Card, at: usize, module: &ModuleFile, asks: &mut
                     gesture = Some(typed.gesture);
                 }
             }
-            ui.weak("may go to:");
+            ui.weak("may go to (anywhere when none is ticked):");
             for (id, name) in card.rooms() {
                 let may = module.may_go_to.contains(&id);
                 if let Some(may) = fields::tick(ui, of, &name, may) {
@@ -125,8 +125,18 @@ fn module_ui(ui: &mut Ui, card: Card, at: usize, module: &ModuleFile, asks: &mut
         .fit
         .as_ref()
         .and_then(|fit| fit.modules.iter().find(|room| room.module == module.id));
-    if let Some(room) = room {
-        remark(ui, &words::module_line(room, card.figures));
+    let laid = card.model.laid_now();
+    let placed = laid.and_then(|laid| {
+        let mut modules = laid.of.routed.modules.iter();
+        modules.find(|it| it.module == module.id && module.pinned.is_none())
+    });
+    match (placed, room) {
+        (Some(placed), _) => {
+            let seat = words::placed::seat(placed, card.figures);
+            remark(ui, &format!("{}: {seat}.", module.name));
+        }
+        (None, Some(room)) => remark(ui, &words::module_line(room, card.figures)),
+        (None, None) => {}
     }
     let target = Target::Module(module.id.clone());
     form_buttons(ui, &target, Some(Edit::Module(ListEdit::Remove(at))), asks);

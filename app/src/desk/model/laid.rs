@@ -3,7 +3,7 @@
 use std::sync::Arc;
 
 use geometry::section::centreline;
-use geometry::{ModulePlace, ModuleSeat, Path, Route, Solid, path_to_solid};
+use geometry::{ModulePlace, ModuleSeat, Path, Route, Routed, Solid, path_to_solid};
 use glam::DVec3;
 
 use super::facts::Fact;
@@ -195,12 +195,7 @@ pub fn facts(model: &Model, target: &Target) -> Vec<Fact> {
             }
             facts
         }
-        Target::Module(id) => (routed.modules.iter().filter(|it| it.module == *id))
-            .filter_map(|it| match &it.place {
-                ModuleSeat::Space(space) => Some(Fact::words("goes into", space.clone())),
-                ModuleSeat::Cavity { .. } => None,
-            })
-            .collect(),
+        Target::Module(id) => module_facts(routed, id),
         Target::Pocket(id) => (routed.stow.fills.iter().filter(|it| it.pocket == *id))
             .map(|it| Fact::words("slack fills", format!("{:.0} %", 100.0 * it.fill)))
             .collect(),
@@ -210,6 +205,25 @@ pub fn facts(model: &Model, target: &Target) -> Vec<Fact> {
         facts.push(Fact::words("", "laid of an earlier state"));
     }
     facts
+}
+
+fn module_facts(routed: &Routed, id: &str) -> Vec<Fact> {
+    let Some(module) = routed.modules.iter().find(|it| it.module == id) else {
+        return Vec::new();
+    };
+    match (&module.place, &module.mounted_on) {
+        (ModuleSeat::Space(space), _) => vec![Fact::words("goes into", space.clone())],
+        (ModuleSeat::Cavity { centre, .. }, Some(on)) => {
+            let name = on.name.split(',').next().unwrap_or(&on.name);
+            vec![
+                Fact::words("fixed to", name),
+                Fact::length("its middle, in", centre.y.into()),
+                Fact::length("across", centre.x.into()),
+                Fact::length("up", centre.z.into()),
+            ]
+        }
+        (ModuleSeat::Cavity { .. }, None) => Vec::new(),
+    }
 }
 
 fn route_facts(route: &Route) -> Vec<Fact> {

@@ -70,7 +70,7 @@ fn names_that_do_not_exist() {
     check(
         "may_go_to: [GB]",
         "may_go_to: [GB, XX]",
-        &["modules[1].may_go_to[1]: found space or pocket \"XX\"; allowed: GB, PK"],
+        &["modules[1].may_go_to[1]: found space or pocket \"XX\"; allowed: GB, PK, cavity"],
     );
     check(
         "cable: rg174",

@@ -3,6 +3,10 @@
 use crate::quick::QuickFigures;
 use crate::schema::{BendRules, CavityFile, JobFile, PartUse};
 
+/// The unit and the mount of an empty job, until others are chosen.
+pub(crate) const EMPTY_UNIT: &str = "full_depth";
+pub(crate) const EMPTY_MOUNT: &str = "sleeve";
+
 /// A job with nothing measured and nothing plugged in: the usual unit in the
 /// usual sleeve, behind an opening of unknown size.
 pub fn empty_job() -> JobFile {
@@ -15,8 +19,8 @@ pub fn empty_job() -> JobFile {
             exits: Vec::new(),
             ..quick.cavity
         },
-        unit: PartUse::Named("full_depth".to_owned()),
-        mount: PartUse::Named("sleeve".to_owned()),
+        unit: PartUse::Named(EMPTY_UNIT.to_owned()),
+        mount: PartUse::Named(EMPTY_MOUNT.to_owned()),
         leads: Vec::new(),
         ..quick
     }

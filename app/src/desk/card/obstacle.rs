@@ -303,6 +303,7 @@ pub fn new_obstacle(kind: KindFile, others: &[ObstacleFile]) -> ObstacleFile {
         max_depth: None,
         min_from_ends: None,
         min_web: None,
+        met: None,
         joined_to: Vec::new(),
         notes: String::new(),
     }

@@ -1,5 +1,6 @@
 //! The drawing: three linked sections on paper, one camera.
 
+mod asked;
 pub mod bands;
 pub mod camera;
 mod dims;
@@ -17,6 +18,7 @@ mod planes;
 pub mod polygon;
 pub mod scale_bar;
 pub mod turned;
+mod walk;
 
 use egui::{Rect, Ui};
 use glam::DVec2;
@@ -25,6 +27,7 @@ use camera::{Camera, View};
 use turned::{Turned, turned_ui};
 
 use super::edit::{Ask, Target, TurnedShown};
+use super::guide::Asked;
 use super::model::{Model, Outlines};
 use super::theme::Paper;
 use crate::figures::Figures;
@@ -44,6 +47,8 @@ pub struct CanvasState {
     pub moved_by_hand: bool,
     /// The view from any side.
     pub turned: Turned,
+    /// Whether the short walk of the drawing lies over it.
+    pub walk: bool,
     outlines: Outlines,
 }
 
@@ -118,6 +123,8 @@ pub struct Shown<'a> {
     pub figures: Figures,
     /// What is lit.
     pub attention: Attention<'a>,
+    /// The length that is asked for.
+    pub asked: Option<&'a Asked>,
 }
 
 /// Room kept around everything when it is fitted into a pane, points.
@@ -157,6 +164,9 @@ pub fn canvas_ui(ui: &mut Ui, state: &mut CanvasState, shown: Shown, asks: &mut 
         panes::pane_ui(ui, view, rect, paper, state, shown, asks);
     }
     key_in(ui, layout.key, state, shown, asks);
+    if state.walk {
+        walk::walk_ui(ui, &layout.views, asks);
+    }
 }
 
 /// A clean sheet to draw a view on.

@@ -136,6 +136,9 @@ pub fn pane_ui(
     let mut labels = Labels::new(rect);
     let title = title_rect(ui, rect);
     labels.keep_free(title);
+    if let Some(asked) = shown.asked {
+        super::asked::asked(&pane, asked, &mut labels);
+    }
     planes::planes(ui, &pane, cuts, shown.figures, &mut labels, asks);
     dims::depth_ruler(&pane, &mut labels, shown.figures);
     dims::dims(&pane, &shown.model.dims, &mut labels, shown.figures);

@@ -97,15 +97,8 @@ fn limits(ui: &mut Ui, card: Card, asks: &mut Vec<Ask>) {
         }
     };
     let typed = fields::row(ui, "may stand proud", |ui| {
-        fields::typed(
-            ui,
-            "job: may stand proud",
-            &written,
-            "3",
-            fields::FIELD_WIDTH,
-            read,
-            asks,
-        )
+        let width = fields::field_width(ui);
+        fields::typed(ui, "job: may stand proud", &written, "3", width, read, asks)
     });
     if let Some(typed) = typed {
         asks.push(Ask::Edit(

@@ -26,6 +26,8 @@ impl Desk {
             Some(After::Begin(name)) => self.open(ctx, &name, Place::Embedded(name.clone())),
             Some(After::BeginEmpty) => {
                 self.take(ctx, profiles::empty_job(), Place::Nowhere, Vec::new());
+                self.view.quick.open = true;
+                self.view.quick.fresh = true;
             }
             Some(After::Close) => {
                 self.closing = true;
@@ -82,6 +84,8 @@ impl Desk {
         self.document = Document::new(job, place);
         self.notices = notices;
         self.view.chosen = None;
+        self.view.quick.open = false;
+        self.view.guide.forget();
         self.refresh();
         self.view.canvas.begin(&self.model);
     }

@@ -129,7 +129,12 @@ pub const BEHIND_ALL: &str = "behind";
 
 /// Whether an obstacle tells what is behind a socket, or behind the whole unit.
 pub fn is_behind(obstacle: &ObstacleFile) -> bool {
-    obstacle.met.is_some() && (obstacle.id == BEHIND_ALL || obstacle.id.starts_with(&id_behind("")))
+    obstacle.met.is_some() && (obstacle.id == BEHIND_ALL || is_id_behind(&obstacle.id))
+}
+
+/// Whether a short name is that of an obstacle that tells what is behind one socket.
+pub fn is_id_behind(id: &str) -> bool {
+    id.starts_with(&id_behind(""))
 }
 
 /// What is behind a socket, where that was entered.

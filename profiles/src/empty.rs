@@ -3,12 +3,11 @@
 use crate::quick::QuickFigures;
 use crate::schema::{BendRules, CavityFile, JobFile, PartUse};
 
-/// The unit and the mount of an empty job, until others are chosen.
+/// The unit of an empty job, until another is chosen.
 pub(crate) const EMPTY_UNIT: &str = "full_depth";
-pub(crate) const EMPTY_MOUNT: &str = "sleeve";
 
-/// A job with nothing measured and nothing plugged in: the usual unit in the
-/// usual sleeve, behind an opening of unknown size.
+/// A job with nothing measured and nothing plugged in: the usual unit behind an
+/// opening of unknown size, in a mount that sits nobody knows how deep.
 pub fn empty_job() -> JobFile {
     let quick = QuickFigures::unknown().job_file();
     JobFile {
@@ -20,7 +19,6 @@ pub fn empty_job() -> JobFile {
             ..quick.cavity
         },
         unit: PartUse::Named(EMPTY_UNIT.to_owned()),
-        mount: PartUse::Named(EMPTY_MOUNT.to_owned()),
         leads: Vec::new(),
         ..quick
     }

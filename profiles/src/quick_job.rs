@@ -1,7 +1,7 @@
 //! A new job begun with the figures of the quick answer, and read back from it.
 
 use crate::behind::{BEHIND_ALL, Behind, met_behind_all};
-use crate::empty::{EMPTY_MOUNT, EMPTY_UNIT, empty_job};
+use crate::empty::{EMPTY_UNIT, empty_job};
 use crate::length::Length;
 use crate::library::Library;
 use crate::quick::QuickFigures;
@@ -45,7 +45,6 @@ impl QuickFigures {
                 figures.setback = mount.setback.clone();
                 true
             }
-            PartUse::Named(base) => base == EMPTY_MOUNT,
             _ => false,
         };
         let rest = job.cavity.stations.is_empty()

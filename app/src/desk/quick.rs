@@ -175,9 +175,6 @@ fn go_on_ui(ui: &mut Ui, entered: &QuickFigures, asks: &mut Vec<Ask>) {
     if next.clicked() {
         asks.push(Ask::BehindSockets);
     }
-    if ui.button("Ask me one by one").clicked() {
-        asks.push(Ask::Guide(true));
-    }
     ui.add_space(6.0);
     if !LENGTHS
         .iter()

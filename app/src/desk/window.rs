@@ -14,7 +14,7 @@ use super::chain_bar::chain_bar_ui;
 use super::document::Document;
 use super::edit::{Ask, Step, Target};
 use super::files::{Asking, FileDialogs};
-use super::guide::{GuideState, Guided, guide_ui};
+use super::guide::{Asked, GuideState, Guided, guide_ui};
 use super::laying::Laying;
 use super::loom::{LoomState, loom_ui};
 use super::model::{LaidUp, Model};
@@ -117,6 +117,11 @@ impl Desk {
     /// What is pointed at.
     pub fn pointed(&self) -> Option<&Target> {
         self.view.pointed.as_ref()
+    }
+
+    /// The length that the guided entry asks for.
+    pub fn asked(&self) -> Option<&Asked> {
+        self.view.guide.asked.as_ref()
     }
 
     /// Where the eye is.

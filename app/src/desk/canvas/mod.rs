@@ -165,7 +165,7 @@ pub fn canvas_ui(ui: &mut Ui, state: &mut CanvasState, shown: Shown, asks: &mut 
     }
     key_in(ui, layout.key, state, shown, asks);
     if state.walk {
-        walk::walk_ui(ui, &layout.views, asks);
+        walk::walk_ui(ui, state, &layout.views, layout.key, shown, asks);
     }
 }
 

@@ -70,7 +70,8 @@ pub fn head_line(ui: &mut Ui, card: Card, quick: bool, guide: bool, asks: &mut V
         } else {
             "Quick answer"
         };
-        if ui.selectable_label(quick, word).clicked() {
+        let button = ui.add(egui::Button::new(word).selected(quick));
+        if button.clicked() {
             asks.push(Ask::Quick(!quick));
         }
         let word = if guide {
@@ -78,8 +79,8 @@ pub fn head_line(ui: &mut Ui, card: Card, quick: bool, guide: bool, asks: &mut V
         } else {
             "Ask me one by one"
         };
-        let button = ui.selectable_label(guide, word);
-        if button.accessible_name(word).clicked() {
+        let button = ui.add(egui::Button::new(word).selected(guide));
+        if button.clicked() {
             asks.push(Ask::Guide(!guide));
         }
     });

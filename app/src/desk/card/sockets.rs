@@ -51,7 +51,8 @@ pub fn sockets_ui(ui: &mut Ui, card: Card, asks: &mut Vec<Ask>) {
         return;
     }
     let done = (sockets.iter())
-        .filter(|socket| behind(card.job, &socket.id).is_some())
+        .filter_map(|socket| behind(card.job, &socket.id))
+        .filter(is_of_its_own)
         .count();
     let bare = card.job.cavity.stations.is_empty();
     let title = match done {
@@ -78,6 +79,13 @@ pub fn sockets_ui(ui: &mut Ui, card: Card, asks: &mut Vec<Ask>) {
             row_ui(ui, card, &sockets, socket, asks);
         }
     });
+}
+
+/// Whether a depth was measured for its socket: one that came from the quick
+/// answer has no ± yet.
+fn is_of_its_own(found: &Behind) -> bool {
+    let measure = found.depth.measure();
+    measure.is_none_or(|measure| !measure.is_measured() || measure.plus_minus() > 0.0)
 }
 
 fn row_ui(
@@ -211,10 +219,9 @@ fn way_ui(ui: &mut Ui, socket: &str, found: Option<&Behind>) -> Option<HowMeasur
     let how = found.and_then(Behind::how);
     let shown = match (found, how) {
         (_, Some(how)) => how.word(),
-        (Some(found), None) if found.depth.measure().is_some_and(|it| it.is_measured()) => {
-            "± typed"
-        }
-        _ => "",
+        (Some(found), None) if is_of_its_own(found) => "own ±",
+        (Some(_), None) => "no ± yet",
+        (None, None) => "",
     };
     let measured = found.is_some_and(|found| profiles::is_entered(&found.depth));
     let mut chosen = None;

@@ -186,23 +186,26 @@ fn behind_ui(
     let found = profiles::behind::behind(guided.job, socket);
     let how = found.as_ref().and_then(|found| found.how());
     let mut edits = Vec::new();
+    ui.weak("How do you know it?");
     ui.horizontal_wrapped(|ui| {
-        ui.weak("You know it as");
+        ui.spacing_mut().item_spacing.x = 4.0;
         for each in HowMeasured::ALL {
             let on = how.unwrap_or(state.how) == each;
             let text = format!("{}, ± {}", each.word(), each.plus_minus());
-            if ui.selectable_label(on, text).clicked() {
+            if ui.add(egui::Button::new(text).selected(on)).clicked() {
                 state.how = each;
                 edits.extend(question.measured_as(guided, each));
             }
         }
     });
     let met = found.as_ref().map(|found| found.met);
+    ui.weak("What did it meet?");
     ui.add_enabled_ui(found.is_some(), |ui| {
         ui.horizontal_wrapped(|ui| {
-            ui.weak("What it met");
+            ui.spacing_mut().item_spacing.x = 4.0;
             for (each, word) in MET {
-                if ui.selectable_label(met == Some(each), word).clicked() {
+                let button = egui::Button::new(word).selected(met == Some(each));
+                if ui.add(button).clicked() {
                     edits.extend(question.met(guided, each));
                 }
             }

@@ -1,11 +1,11 @@
 //! A new job begun with the figures of the quick answer, and read back from it.
 
 use crate::behind::{BEHIND_ALL, Behind, met_behind_all};
-use crate::empty::{EMPTY_UNIT, empty_job};
+use crate::empty::EMPTY_UNIT;
 use crate::length::Length;
 use crate::library::Library;
 use crate::quick::QuickFigures;
-use crate::schema::{JobFile, MetFile, PartUse, UnitPart};
+use crate::schema::{BendRules, JobFile, MetFile, PartUse, UnitPart};
 
 /// Short names that tell a job begun with these figures.
 const UNIT: &str = "quick-unit";
@@ -19,7 +19,11 @@ const SOCKET: &str = "hdmi";
 impl QuickFigures {
     /// An empty job with these figures in it.
     pub fn new_job(&self, library: &Library) -> JobFile {
-        let mut job = empty_job();
+        let mut job = JobFile {
+            name: "New job".to_owned(),
+            bend_rules: BendRules::Published,
+            ..self.job_file()
+        };
         self.put_into(&mut job, library);
         job
     }
@@ -37,7 +41,6 @@ impl QuickFigures {
                 figures.chassis = unit.chassis.depth.clone();
                 true
             }
-            PartUse::Named(base) => base == EMPTY_UNIT,
             _ => false,
         };
         let mount_is_open = match &job.mount {
@@ -116,7 +119,7 @@ pub fn is_entered(length: &Length) -> bool {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::inline;
+    use crate::{empty_job, inline};
 
     fn figures(words: [&str; 7], bend: f64) -> QuickFigures {
         let [width, height, behind, chassis, setback, plug, cable] =
@@ -137,7 +140,7 @@ mod tests {
     fn what_is_put_in_is_read_back() {
         let library = Library::embedded();
         assert_eq!(
-            QuickFigures::of_job(&empty_job()),
+            QuickFigures::of_job(&empty_job(&library)),
             Some(QuickFigures::unknown())
         );
         let given = figures(
@@ -159,7 +162,7 @@ mod tests {
             let job = crate::open_job(name, &library).unwrap().file;
             assert_eq!(QuickFigures::of_job(&job), None, "{name}");
         }
-        let mut job = empty_job();
+        let mut job = empty_job(&library);
         job.unit = PartUse::Named("short_110".to_owned());
         assert_eq!(QuickFigures::of_job(&job), None);
     }

@@ -205,13 +205,18 @@ pub fn dress(ctx: &egui::Context, large: bool) {
         ctx.set_visuals_of(theme, visuals(&paper));
         ctx.style_mut_of(theme, |style| {
             let grow = if large { GROWN } else { 1.0 };
+            // The sentence of the verdict is large as it is.
+            let heading = if large { 30.0 } else { 26.0 };
             let size = |points: f32| FontId::new(points * grow, FontFamily::Proportional);
             style.text_styles = [
                 (TextStyle::Small, size(12.0)),
                 (TextStyle::Body, size(14.0)),
                 (TextStyle::Button, size(14.0)),
                 (TextStyle::Monospace, size(13.0)),
-                (TextStyle::Heading, size(26.0)),
+                (
+                    TextStyle::Heading,
+                    FontId::new(heading, FontFamily::Proportional),
+                ),
                 (TextStyle::Name("second".into()), size(13.5)),
             ]
             .into();

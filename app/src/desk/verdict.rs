@@ -33,9 +33,7 @@ pub fn verdict_ui(ui: &mut Ui, model: &Model, doing: Doing, figures: Figures, as
             }
             laying_line(ui, model, doing, figures, asks);
             problem_lines(ui, model);
-            if is_large(ui) {
-                large_line(ui, model, asks);
-            } else {
+            if !is_large(ui) {
                 alternatives_line(ui, model, asks);
                 cautions_line(ui, model, asks);
             }
@@ -103,6 +101,9 @@ fn laying_line(ui: &mut Ui, model: &Model, doing: Doing, figures: Figures, asks:
             } else {
                 ui.add(small(&laid.beside));
             }
+        }
+        if large {
+            large_buttons(ui, model, asks);
         }
     });
 }
@@ -185,23 +186,21 @@ fn problem_lines(ui: &mut Ui, model: &Model) {
     }
 }
 
-/// The same two on one line of large targets; the verdict's step says the rest.
-fn large_line(ui: &mut Ui, model: &Model, asks: &mut Vec<Ask>) {
-    let others = model.alternatives.len();
-    ui.horizontal_wrapped(|ui| {
-        let word = match others {
-            1 => "1 way instead".to_owned(),
-            _ => format!("{others} ways instead"),
-        };
-        for (shown, word) in [
-            (others > 0, word.as_str()),
-            (model.cut_is_near, "Before any cut: read the cautions"),
-        ] {
-            if shown && ui.button(word).clicked() {
-                asks.push(Ask::Step(Some(Step::Verdict)));
-            }
+/// Where targets are large, the alternatives and the cautions are a button each;
+/// the verdict's step says the rest.
+fn large_buttons(ui: &mut Ui, model: &Model, asks: &mut Vec<Ask>) {
+    let others = match model.alternatives.len() {
+        1 => "1 way instead".to_owned(),
+        count => format!("{count} ways instead"),
+    };
+    for (shown, word) in [
+        (!model.alternatives.is_empty(), others.as_str()),
+        (model.cut_is_near, "Before any cut: read the cautions"),
+    ] {
+        if shown && ui.button(word).clicked() {
+            asks.push(Ask::Step(Some(Step::Verdict)));
         }
-    });
+    }
 }
 
 fn alternatives_line(ui: &mut Ui, model: &Model, asks: &mut Vec<Ask>) {

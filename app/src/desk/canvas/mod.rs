@@ -29,7 +29,7 @@ use turned::{Turned, turned_ui};
 use super::edit::{Ask, Target, TurnedShown};
 use super::guide::Asked;
 use super::model::{Model, Outlines};
-use super::theme::Paper;
+use super::theme::{Paper, is_large};
 use crate::figures::Figures;
 
 pub use paint::Attention;
@@ -145,6 +145,8 @@ pub fn canvas_ui(ui: &mut Ui, state: &mut CanvasState, shown: Shown, asks: &mut 
     } else {
         panes::arrange(room, shown.model.extent, state.alone)
     };
+    // Large titles stand over more of the drawing.
+    let margin = MARGIN + DVec2::Y * if is_large(ui) { 22.0 } else { 0.0 };
     if !state.moved_by_hand && !layout.views.is_empty() {
         let [low, high] = shown.model.extent;
         let sizes: Vec<(View, DVec2)> = layout
@@ -153,7 +155,7 @@ pub fn canvas_ui(ui: &mut Ui, state: &mut CanvasState, shown: Shown, asks: &mut 
             .map(|&(view, rect)| {
                 (
                     view,
-                    DVec2::new(rect.width().into(), rect.height().into()) - 2.0 * MARGIN,
+                    DVec2::new(rect.width().into(), rect.height().into()) - 2.0 * margin,
                 )
             })
             .collect();

@@ -84,6 +84,9 @@ pub fn head_line(ui: &mut Ui, card: Card, quick: bool, guide: bool, asks: &mut V
             asks.push(Ask::Guide(!guide));
         }
     });
+    if guide {
+        return;
+    }
     let name = &card.job.name;
     if let Some(typed) = fields::words(ui, "job", "job", name, asks) {
         asks.push(Ask::Edit(Edit::Name(typed.value), Some(typed.gesture)));

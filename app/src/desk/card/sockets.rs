@@ -63,7 +63,7 @@ pub fn sockets_ui(ui: &mut Ui, card: Card, asks: &mut Vec<Ask>) {
         .id_salt("behind each socket")
         .default_open(bare || done > 0)
         .open(card.open_sockets.then_some(true));
-    header.show(ui, |ui| {
+    let shown = header.show(ui, |ui| {
         remark(
             ui,
             "How far a hand or a rod gets in, from the dash face, where each plug will be; what it meets; how you know.",
@@ -79,6 +79,9 @@ pub fn sockets_ui(ui: &mut Ui, card: Card, asks: &mut Vec<Ask>) {
             row_ui(ui, card, &sockets, socket, asks);
         }
     });
+    if card.open_sockets {
+        shown.header_response.scroll_to_me(Some(egui::Align::Min));
+    }
 }
 
 /// Whether a depth was measured for its socket: one that came from the quick

@@ -105,11 +105,15 @@ pub fn guide_ui(ui: &mut Ui, state: &mut GuideState, guided: Guided, asks: &mut 
     if let Some(way) = entering::take(ui) {
         go(state, &all, at, way);
     }
+    ui.add_space(4.0);
+    buttons_ui(ui, state, &all, at, guided, asks);
     if let Entry::Behind(socket) = &question.entry {
+        ui.add_space(4.0);
         behind_ui(ui, state, socket, question, guided, asks);
     }
     ui.add_space(8.0);
-    buttons_ui(ui, state, &all, at, guided, asks);
+    let small = RichText::new("What you have entered stays in the job, wherever you leave.");
+    ui.add(Label::new(small.small().weak()).wrap());
 }
 
 /// How far one has got, and in which part.
@@ -266,14 +270,6 @@ fn buttons_ui(
             asks.push(Ask::Guide(false));
         }
     });
-    ui.add(
-        Label::new(
-            RichText::new("What you have entered stays in the job, wherever you leave.")
-                .small()
-                .weak(),
-        )
-        .wrap(),
-    );
 }
 
 /// On to the next question, or back to the one before.

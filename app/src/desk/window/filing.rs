@@ -25,7 +25,8 @@ impl Desk {
             Some(After::Open) => self.ask_path(ctx, Purpose::Open),
             Some(After::Begin(name)) => self.open(ctx, &name, Place::Embedded(name.clone())),
             Some(After::BeginEmpty) => {
-                self.take(ctx, profiles::empty_job(), Place::Nowhere, Vec::new());
+                let job = profiles::empty_job(&self.library);
+                self.take(ctx, job, Place::Nowhere, Vec::new());
                 self.view.quick.open = true;
                 self.view.quick.fresh = true;
             }

@@ -223,6 +223,11 @@ pub enum Target {
 }
 
 impl Target {
+    /// Whether it is one of a dozen of a kind, named on the drawing only while it matters.
+    pub fn is_one_of_many(&self) -> bool {
+        matches!(self, Target::Obstacle(id) if profiles::behind::is_id_behind(id))
+    }
+
     /// The step its form belongs to.
     pub fn step(&self) -> Step {
         match self {

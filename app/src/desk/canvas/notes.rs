@@ -39,10 +39,7 @@ pub fn names(pane: &Pane, model: &Model, section: &Section, labels: &mut Labels)
             }
             Standing::Before => lit,
         };
-        // One name for each socket would be a dozen on the drawing.
-        let one_of_many =
-            matches!(&thing.target, Target::Obstacle(id) if profiles::behind::is_id_behind(id));
-        if !wanted || (one_of_many && !lit && !clash) {
+        if !wanted || (thing.target.is_one_of_many() && !lit && !clash) {
             continue;
         }
         let Some(on_screen) = extent(pane, &face.corners) else {

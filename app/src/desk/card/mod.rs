@@ -115,6 +115,12 @@ pub fn open_step_ui(ui: &mut Ui, card: Card, asks: &mut Vec<Ask>) {
         ui.weak("Choose a step to open it.");
         return;
     };
+    ui.add_space(4.0);
+    if card.fresh && card.attention.chosen.is_none() {
+        let top = ui.cursor().min;
+        let line = egui::Rect::from_min_size(top, vec2(1.0, 1.0));
+        ui.scroll_to_rect(line, Some(egui::Align::Min));
+    }
     ui.spacing_mut().item_spacing.y = 4.0;
     // The drawing of a loom says itself what it lacks, and what is laid in must
     // not make the list jump under the hand.

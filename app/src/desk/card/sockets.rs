@@ -113,7 +113,7 @@ fn row_ui(
         ui.allocate_ui_with_layout(size, left, |ui| {
             ui.set_min_width(name_width);
             let name = short(&socket.name);
-            ui.add(Label::new(name).truncate());
+            ui.add(Label::new(RichText::new(name).small()).wrap());
         });
         let label = row_label(&socket.name);
         if let Some(typed) = depth_field(ui, &label, found.as_ref(), asks) {
@@ -223,7 +223,7 @@ fn way_ui(ui: &mut Ui, socket: &str, found: Option<&Behind>) -> Option<HowMeasur
     let shown = match (found, how) {
         (_, Some(how)) => how.word(),
         (Some(found), None) if is_of_its_own(found) => "own ±",
-        (Some(_), None) => "no ± yet",
+        (Some(_), None) => "no ±",
         (None, None) => "",
     };
     let measured = found.is_some_and(|found| profiles::is_entered(&found.depth));

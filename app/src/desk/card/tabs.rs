@@ -42,7 +42,7 @@ pub fn tabs_ui(ui: &mut Ui, card: Card, asks: &mut Vec<Ask>) {
         }
         let target = Target::Tab(tab.id.clone());
         let line = Line {
-            name: &format!("form of {}", tab.name),
+            name: &format!("place of the {}", tab.name),
             end: "tab".to_owned(),
             swatch: Some((Tone::Unit, Hatch::Single)),
             in_the_way: card.model.clashes_with(&target),

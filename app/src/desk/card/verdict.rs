@@ -1,7 +1,7 @@
 //! Step 6: what comes of it, in full.
 
 use egui::{Label, RichText, TextStyle, Ui};
-use profiles::schema::BendRules;
+use profiles::schema::{BendRules, MetFile};
 
 use super::Card;
 use super::list::{heading, remark};
@@ -30,6 +30,9 @@ pub fn verdict_ui(ui: &mut Ui, card: Card, asks: &mut Vec<Ask>) {
                 ),
             );
         }
+    }
+    for met in gives(card) {
+        remark(ui, super::sockets::advice(met));
     }
     if !card.model.alternatives.is_empty() {
         heading(ui, "Instead");
@@ -76,6 +79,22 @@ pub fn verdict_ui(ui: &mut Ui, card: Card, asks: &mut Vec<Ask>) {
             remark(ui, &caution.text);
         }
     }
+}
+
+/// What gives among that which stops the unit.
+fn gives(card: Card) -> Vec<MetFile> {
+    let stops = card.model.fit.iter().flat_map(|fit| &fit.stopped_by);
+    let mut met: Vec<MetFile> = stops
+        .filter_map(|stop| {
+            let mut obstacles = card.job.cavity.obstacles.iter();
+            obstacles
+                .find(|obstacle| obstacle.id == stop.against_id)?
+                .met
+        })
+        .filter(|met| matches!(met, MetFile::Soft | MetFile::Moves))
+        .collect();
+    met.dedup();
+    met
 }
 
 /// What counts as flush enough, and how tightly cables may bend.

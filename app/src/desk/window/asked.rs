@@ -40,6 +40,7 @@ impl Desk {
                     self.leave_guide();
                     self.view.step = step;
                     self.view.chosen = None;
+                    self.view.fresh = true;
                 }
                 Ask::Quick(open) => {
                     self.leave_guide();

@@ -69,6 +69,7 @@
 
 pub mod bends;
 pub mod cavity;
+mod cells;
 pub mod distance;
 pub mod fit;
 pub mod fitting;
@@ -93,6 +94,7 @@ pub mod stiffness;
 pub mod sweep;
 pub mod trimming;
 
+pub use cells::cells;
 pub use distance::{Nearest, nearest, nearest_of_all, signed_distance};
 pub use fit::*;
 pub use fitting::{SHADOW, VENT_AIR, fit};

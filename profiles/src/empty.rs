@@ -1,35 +1,32 @@
 //! A job to begin from: nothing measured, no leads.
 
+use crate::library::Library;
 use crate::quick::QuickFigures;
-use crate::schema::{BendRules, CavityFile, JobFile, PartUse};
+use crate::schema::JobFile;
 
-/// A job with nothing measured and nothing plugged in: the usual unit in the
-/// usual sleeve, behind an opening of unknown size.
-pub fn empty_job() -> JobFile {
-    let quick = QuickFigures::unknown().job_file();
-    JobFile {
-        name: "New job".to_owned(),
-        bend_rules: BendRules::Published,
-        cavity: CavityFile {
-            obstacles: Vec::new(),
-            exits: Vec::new(),
-            ..quick.cavity
-        },
-        unit: PartUse::Named("full_depth".to_owned()),
-        mount: PartUse::Named("sleeve".to_owned()),
-        leads: Vec::new(),
-        ..quick
-    }
+/// The unit whose sockets an empty job has, until another is chosen.
+pub(crate) const EMPTY_UNIT: &str = "full_depth";
+
+/// A job with nothing measured and nothing plugged in: a unit of the usual size
+/// with every usual socket, behind an opening of unknown size, in a mount that
+/// sits nobody knows how deep.
+pub fn empty_job(library: &Library) -> JobFile {
+    let mut job = QuickFigures::unknown().new_job(library);
+    job.cavity.obstacles.clear();
+    job.cavity.exits.clear();
+    job.leads.clear();
+    job
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::{Library, inline};
+    use crate::inline;
 
     #[test]
     fn an_empty_job_can_be_answered_and_takes_a_dozen_leads() {
-        let inlined = inline(&empty_job(), &Library::embedded()).expect("nothing is wrong with it");
+        let library = Library::embedded();
+        let inlined = inline(&empty_job(&library), &library).expect("nothing is wrong with it");
         assert!(inlined.job.leads.is_empty() && inlined.job.cavity.exits.is_empty());
         assert!(inlined.job.unit.sockets.len() >= 12);
         assert!(!inlined.job.unmeasured.is_empty());

@@ -5,10 +5,12 @@
 //! * [`mod@inline`]: names looked up, defaults filled in, everything checked
 //! * [`library`]: the embedded parts and jobs, and the user's own parts over them
 //! * [`open`], [`quick`]: a whole job from a name, or from at most eight figures
+//! * [`behind`]: what was met behind each socket, as obstacles of the job
 //! * [`save`], [`json_schema`]: back to text, and the schemas for editors
 //!
 //! What comes out is a [`geometry::Job`]; nothing is computed here.
 
+pub mod behind;
 pub mod empty;
 pub mod inline;
 pub mod json_schema;
@@ -17,6 +19,7 @@ pub mod library;
 pub mod open;
 pub mod problem;
 pub mod quick;
+mod quick_job;
 pub mod read;
 pub mod save;
 pub mod schema;
@@ -28,5 +31,6 @@ pub use library::{DEMO, Library, embedded_job, embedded_jobs};
 pub use open::{Opened, open_job, open_text};
 pub use problem::{Problem, Severity};
 pub use quick::{MeasureNext, QuickFigures};
+pub use quick_job::is_entered;
 pub use read::{LineMap, ReadJob, ReadParts, read_file, read_job, read_parts};
 pub use save::{save_job, to_yaml};

@@ -186,6 +186,7 @@ impl QuickFigures {
                 max_depth: None,
                 min_from_ends: None,
                 min_web: None,
+                met: None,
                 joined_to: Vec::new(),
                 notes: String::new(),
             }],

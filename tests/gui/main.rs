@@ -2,6 +2,7 @@
 
 mod drawing;
 mod editing;
+mod entering;
 mod files;
 mod laying;
 mod looms;

@@ -212,6 +212,7 @@ fn obstacle(number: usize, shell: &Shell, chance: &mut Chance) -> ObstacleFile {
         max_depth: None,
         min_from_ends: None,
         min_web: None,
+        met: None,
         joined_to: Vec::new(),
         notes: String::new(),
     };

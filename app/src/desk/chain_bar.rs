@@ -8,15 +8,31 @@ use super::canvas::hatch::Hatch;
 use super::canvas::ink::{self, Dash};
 use super::edit::{Ask, Target};
 use super::model::Model;
-use super::theme::{Paper, Tone, mix};
+use super::theme::{Paper, Tone, grow, is_large, mix};
 use crate::figures::Figures;
 
 /// Height of one lead's row, points.
 const ROW: f32 = 20.0;
 /// Room for the lead's name, points.
 const NAME: f32 = 168.0;
-/// Room for what is to spare, points.
-const MARGIN: f32 = 250.0;
+/// Least and most room for what is to spare, points.
+const MARGIN: [f32; 2] = [250.0, 420.0];
+
+/// Room for the longest of what stands beside the bars, points.
+fn margin_room(ui: &Ui, fit: &geometry::Fit, figures: Figures) -> f32 {
+    let font = egui::TextStyle::Body.resolve(ui.style());
+    let longest = (fit.chain.iter())
+        .map(|link| {
+            let words = margin_words(link, figures);
+            let galley = ui
+                .painter()
+                .layout_no_wrap(words, font.clone(), Color32::BLACK);
+            galley.size().x
+        })
+        .fold(0.0, f32::max);
+    let [least, most] = MARGIN;
+    (longest + 24.0).clamp(least, most * grow(ui))
+}
 
 /// Draws the bars of all leads, the tightest first.
 pub fn chain_bar_ui(
@@ -41,6 +57,8 @@ pub fn chain_bar_ui(
         .map(|link| link.needed.max(link.available.unwrap_or(0.0)))
         .fold(1.0, f64::max);
     heading(ui, &paper, figures);
+    let margin = margin_room(ui, fit, figures);
+    let name = NAME * grow(ui);
     egui::ScrollArea::vertical()
         .auto_shrink([false, false])
         .show(ui, |ui| {
@@ -51,6 +69,8 @@ pub fn chain_bar_ui(
                     figures,
                     paper,
                     longest,
+                    name,
+                    margin,
                     attention,
                 };
                 row.ui(ui, asks);
@@ -164,16 +184,28 @@ struct Row<'a> {
     figures: Figures,
     paper: Paper,
     longest: f64,
+    /// Room before the bar and after it, points.
+    name: f32,
+    margin: f32,
     attention: Attention<'a>,
 }
 
 impl Row<'_> {
     fn ui(&self, ui: &mut Ui, asks: &mut Vec<Ask>) {
-        let height = ROW.max(ui.spacing().interact_size.y - 4.0);
+        let row = ui.spacing().interact_size.y;
+        let height = if is_large(ui) {
+            row
+        } else {
+            ROW.max(row - 4.0)
+        };
         let (rect, response) =
             ui.allocate_exact_size(vec2(ui.available_width(), height), Sense::click());
         let target = Target::Lead(self.link.lead.clone());
-        let label = format!("depth chain of {}: {}", self.link.name, self.margin_words());
+        let label = format!(
+            "depth chain of {}: {}",
+            self.link.name,
+            margin_words(self.link, self.figures)
+        );
         response.widget_info(|| {
             WidgetInfo::selected(
                 Role::Button,
@@ -204,7 +236,7 @@ impl Row<'_> {
         painter
             .with_clip_rect(Rect::from_min_max(
                 rect.min,
-                pos2(rect.left() + NAME - 6.0, rect.bottom()),
+                pos2(rect.left() + self.name - 6.0, rect.bottom()),
             ))
             .text(
                 name_at,
@@ -214,8 +246,8 @@ impl Row<'_> {
                 self.paper.ink,
             );
         let bar = Rect::from_min_max(
-            pos2(rect.left() + NAME, rect.top() + 4.0),
-            pos2(rect.right() - MARGIN, rect.bottom() - 4.0),
+            pos2(rect.left() + self.name, rect.top() + 4.0),
+            pos2(rect.right() - self.margin, rect.bottom() - 4.0),
         );
         self.bar(&painter, bar);
         let colour = if against_lit {
@@ -226,7 +258,7 @@ impl Row<'_> {
         painter.text(
             pos2(bar.right() + 14.0, rect.center().y),
             Align2::LEFT_CENTER,
-            self.margin_words(),
+            margin_words(self.link, self.figures),
             egui::TextStyle::Body.resolve(ui.style()),
             colour,
         );
@@ -264,15 +296,16 @@ impl Row<'_> {
         let at: Pos2 = pos2(x(available), bar.center().y);
         stop_mark(painter, at.x, bar.expand2(vec2(0.0, 3.0)), &self.paper);
     }
+}
 
-    fn margin_words(&self) -> String {
-        let against = self.link.against_name.as_deref().unwrap_or("nothing");
-        match self.link.margin {
-            None => "nothing behind it".to_owned(),
-            Some(margin) if margin < 0.0 => {
-                format!("{} short: {against}", self.figures.bare(-margin))
-            }
-            Some(margin) => format!("{} to spare: {against}", self.figures.bare(margin)),
+/// What is short or to spare, in words.
+fn margin_words(link: &ChainLink, figures: Figures) -> String {
+    let against = link.against_name.as_deref().unwrap_or("nothing");
+    match link.margin {
+        None => "nothing behind it".to_owned(),
+        Some(margin) if margin < 0.0 => {
+            format!("{} short: {against}", figures.bare(-margin))
         }
+        Some(margin) => format!("{} to spare: {against}", figures.bare(margin)),
     }
 }

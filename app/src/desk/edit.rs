@@ -25,12 +25,16 @@ pub enum Edit {
     Stations(Vec<StationFile>),
     /// A change in the list of obstacles.
     Obstacle(ListEdit<ObstacleFile>),
+    /// The whole list of obstacles.
+    Obstacles(Vec<ObstacleFile>),
     /// A change in the list of exits.
     Exit(ListEdit<ExitFile>),
     /// A change in the list of spaces.
     Space(ListEdit<SpaceFile>),
     /// A change in the list of pockets.
     Pocket(ListEdit<PocketFile>),
+    /// A change in the list of factory plugs.
+    FactoryPlug(ListEdit<FactoryPlugFile>),
     /// Another unit, or the same with changes.
     Unit(PartUse<UnitPart>),
     /// Another mount, or the same with changes.
@@ -52,8 +56,12 @@ pub enum ListEdit<T> {
     Set(usize, Box<T>),
     /// Adds one at the end.
     Add(Box<T>),
+    /// Puts one in before the one with this number, from 0.
+    Insert(usize, Box<T>),
     /// Takes out the one with this number, from 0.
     Remove(usize),
+    /// Moves one from the first of these places to the second, from 0.
+    Move(usize, usize),
 }
 
 impl<T> ListEdit<T> {
@@ -67,7 +75,13 @@ impl<T> ListEdit<T> {
         ListEdit::Add(Box::new(value))
     }
 
-    fn apply(self, list: &mut Vec<T>) {
+    /// Puts one in before the one with this number, from 0.
+    pub fn insert(at: usize, value: T) -> ListEdit<T> {
+        ListEdit::Insert(at, Box::new(value))
+    }
+
+    /// Carries it out; what lies outside the list is left alone.
+    pub fn apply(self, list: &mut Vec<T>) {
         match self {
             ListEdit::Set(at, value) => {
                 if let Some(place) = list.get_mut(at) {
@@ -75,9 +89,16 @@ impl<T> ListEdit<T> {
                 }
             }
             ListEdit::Add(value) => list.push(*value),
+            ListEdit::Insert(at, value) => list.insert(at.min(list.len()), *value),
             ListEdit::Remove(at) => {
                 if at < list.len() {
                     list.remove(at);
+                }
+            }
+            ListEdit::Move(from, to) => {
+                if from < list.len() && to < list.len() {
+                    let moved = list.remove(from);
+                    list.insert(to, moved);
                 }
             }
         }
@@ -103,12 +124,14 @@ impl Edit {
             }
             Edit::Stations(stations) => job.cavity.stations = stations,
             Edit::Obstacle(edit) => edit.apply(&mut job.cavity.obstacles),
+            Edit::Obstacles(obstacles) => job.cavity.obstacles = obstacles,
             Edit::Exit(edit) => {
                 edit.apply(&mut job.cavity.exits);
                 tidy(job);
             }
             Edit::Space(edit) => edit.apply(&mut job.cavity.spaces),
             Edit::Pocket(edit) => edit.apply(&mut job.cavity.pockets),
+            Edit::FactoryPlug(edit) => edit.apply(&mut job.cavity.factory_plugs),
             Edit::Unit(unit) => job.unit = unit,
             Edit::Mount(mount) => job.mount = mount,
             Edit::Lead(edit) => {
@@ -142,8 +165,11 @@ pub enum Step {
 }
 
 impl Step {
+    /// How many there are.
+    pub const COUNT: usize = 7;
+
     /// All of them, in order.
-    pub const ALL: [Step; 7] = [
+    pub const ALL: [Step; Step::COUNT] = [
         Step::Cavity,
         Step::Unit,
         Step::Mount,
@@ -197,6 +223,11 @@ pub enum Target {
 }
 
 impl Target {
+    /// Whether it is one of a dozen of a kind, named on the drawing only while it matters.
+    pub fn is_one_of_many(&self) -> bool {
+        matches!(self, Target::Obstacle(id) if profiles::behind::is_id_behind(id))
+    }
+
     /// The step its form belongs to.
     pub fn step(&self) -> Step {
         match self {
@@ -270,6 +301,12 @@ pub enum Ask {
     Step(Option<Step>),
     /// Open or shut the quick answer.
     Quick(bool),
+    /// Open or shut the guided entry.
+    Guide(bool),
+    /// Show or put away the short walk of the drawing.
+    Walk(bool),
+    /// Open the step of the cavity at what is behind each socket.
+    BehindSockets,
     /// Put a view's cutting plane here, mm.
     CutAt(View, f64),
     /// Put all cutting planes through this.
@@ -356,6 +393,17 @@ mod tests {
         let mut job = sample_job();
         Edit::Lead(ListEdit::Remove(3)).apply(&mut job);
         assert_eq!(job, sample_job());
+    }
+
+    #[test]
+    fn a_list_is_changed_in_its_middle() {
+        let mut list = vec!['a', 'b', 'c'];
+        ListEdit::Move(2, 0).apply(&mut list);
+        assert_eq!(list, ['c', 'a', 'b']);
+        ListEdit::insert(1, 'x').apply(&mut list);
+        assert_eq!(list, ['c', 'x', 'a', 'b']);
+        ListEdit::<char>::Move(0, 4).apply(&mut list);
+        assert_eq!(list, ['c', 'x', 'a', 'b']);
     }
 
     #[test]

@@ -2,18 +2,26 @@
 //!
 //! A field keeps what is being typed; every text that can be read becomes an
 //! edit at once, all of one visit to the field being one step of the history.
-//! Enter goes on to the next field, Escape puts back what was there.
+//! Enter goes on to the next field and with Shift to the one before, Escape
+//! puts back what was there.
 
-use egui::{FocusDirection, Id, Key, TextEdit, TextStyle, Ui};
+use egui::{Id, Key, TextEdit, TextStyle, Ui};
 use profiles::Length;
 
 use super::document::Gesture;
 use super::edit::Ask;
+use super::entering;
+use super::theme::grow;
 
 /// Width of the names of fields, points.
-pub const NAME_WIDTH: f32 = 118.0;
+fn name_width(ui: &Ui) -> f32 {
+    118.0 * grow(ui)
+}
+
 /// Width of a field for one length, points.
-pub const FIELD_WIDTH: f32 = 96.0;
+pub fn field_width(ui: &Ui) -> f32 {
+    96.0 * grow(ui)
+}
 
 /// A narrower field has smaller lettering, points.
 const NARROW: f32 = 70.0;
@@ -45,7 +53,8 @@ pub fn length(
     asks: &mut Vec<Ask>,
 ) -> Option<Typed<Length>> {
     row(ui, name, |ui| {
-        bare_length(ui, &format!("{of}: {name}"), value, FIELD_WIDTH, asks)
+        let width = field_width(ui);
+        bare_length(ui, &format!("{of}: {name}"), value, width, asks)
     })
 }
 
@@ -69,15 +78,8 @@ pub fn optional_length(
         }
     };
     row(ui, name, |ui| {
-        typed(
-            ui,
-            &format!("{of}: {name}"),
-            text,
-            usual,
-            FIELD_WIDTH,
-            read,
-            asks,
-        )
+        let width = field_width(ui);
+        typed(ui, &format!("{of}: {name}"), text, usual, width, read, asks)
     })
 }
 
@@ -101,7 +103,7 @@ pub fn words(
     asks: &mut Vec<Ask>,
 ) -> Option<Typed<String>> {
     row(ui, name, |ui| {
-        let width = (ui.available_width() - 8.0).max(FIELD_WIDTH);
+        let width = (ui.available_width() - 8.0).max(field_width(ui));
         typed(
             ui,
             &format!("{of}: {name}"),
@@ -126,6 +128,49 @@ pub fn typed<T>(
     read: impl Fn(&str) -> Result<T, String>,
     asks: &mut Vec<Ask>,
 ) -> Option<Typed<T>> {
+    let style = if width < NARROW * grow(ui) {
+        TextStyle::Small
+    } else {
+        TextStyle::Body
+    };
+    let look = Look {
+        label,
+        written,
+        usual,
+        width,
+        style,
+    };
+    typed_as(ui, look, read, asks)
+}
+
+/// How a field looks and what it shows.
+pub struct Look<'a> {
+    /// What it is called by those who hear it.
+    pub label: &'a str,
+    /// The value as it is written now.
+    pub written: &'a str,
+    /// Shown faintly while it is empty.
+    pub usual: &'a str,
+    /// Points.
+    pub width: f32,
+    /// Size of its lettering.
+    pub style: TextStyle,
+}
+
+/// The same, with a look of its own.
+pub fn typed_as<T>(
+    ui: &mut Ui,
+    look: Look,
+    read: impl Fn(&str) -> Result<T, String>,
+    asks: &mut Vec<Ask>,
+) -> Option<Typed<T>> {
+    let Look {
+        label,
+        written,
+        usual,
+        width,
+        style,
+    } = look;
     let id = ui.make_persistent_id(("field", label));
     let gesture = Gesture(id.value());
     let mut draft = ui
@@ -138,16 +183,15 @@ pub fn typed<T>(
     let mut result = None;
     ui.vertical(|ui| {
         ui.spacing_mut().item_spacing.y = 1.0;
-        ui.set_max_width(width.max(ui.available_width().min(240.0)));
+        ui.set_max_width(width.max(ui.available_width().min(ERROR_WIDTH * grow(ui))));
+        // As high as everything else one hits.
+        let spare = ui.spacing().interact_size.y - ui.text_style_height(&style);
+        let above = (0.5 * spare).clamp(2.0, 20.0).floor() as i8;
         let edit = TextEdit::singleline(&mut draft.text)
             .id(id)
             .hint_text(egui::RichText::new(usual).weak())
-            .margin(egui::Margin::symmetric(4, 2))
-            .font(if width < NARROW {
-                TextStyle::Small
-            } else {
-                TextStyle::Body
-            })
+            .margin(egui::Margin::symmetric(4, above))
+            .font(style)
             .align(egui::Align2::LEFT_CENTER)
             .desired_width(width - 8.0);
         let response = ui.add(edit).accessible_name(label);
@@ -170,16 +214,24 @@ pub fn typed<T>(
         if let Some(error) = &draft.error {
             error_ui(ui, error, written, width);
         }
-        if response.gained_focus() {
+        let given = entering::meet(ui, id, label);
+        if response.gained_focus() || given {
             draft.began_as = written.to_owned();
             select_all(ui, id, &draft.text);
+            response.scroll_to_me(None);
         }
         if response.lost_focus() {
             asks.push(Ask::Settle);
-            if ui.input(|i| i.key_pressed(Key::Enter)) {
-                ui.memory_mut(|memory| memory.move_focus(FocusDirection::Next));
+            if entering::is_pressed(ui) {
+                // What cannot be read is put right before one goes on.
+                if draft.error.is_some() {
+                    response.request_focus();
+                } else {
+                    entering::go(ui);
+                }
             }
         }
+        entering::pass(ui, id);
         let keep =
             response.has_focus() || response.gained_focus() || (draft.error.is_some() && !escaped);
         ui.data_mut(|data| {
@@ -192,6 +244,9 @@ pub fn typed<T>(
     });
     result
 }
+
+/// Width of what is said of a field that cannot be read, points.
+const ERROR_WIDTH: f32 = 240.0;
 
 /// Forgets what was typed and could not be read, as when the document moves on by itself.
 pub fn forget_drafts(ctx: &egui::Context) {
@@ -206,7 +261,7 @@ fn error_ui(ui: &mut Ui, error: &str, written: &str, width: f32) {
         format!(" Still counts: {written}.")
     };
     let text = egui::RichText::new(format!("{error}.{kept}")).small();
-    let room = ui.available_width().clamp(width, 240.0);
+    let room = ui.available_width().min(ERROR_WIDTH * grow(ui)).max(width);
     ui.scope(|ui| {
         ui.set_max_width(room);
         ui.add(egui::Label::new(text).wrap());
@@ -234,10 +289,10 @@ pub fn row<R>(ui: &mut Ui, name: &str, content: impl FnOnce(&mut Ui) -> R) -> R 
     ui.horizontal_top(|ui| {
         let height = ui.spacing().interact_size.y;
         ui.allocate_ui_with_layout(
-            egui::vec2(NAME_WIDTH, height),
+            egui::vec2(name_width(ui), height),
             egui::Layout::left_to_right(egui::Align::Center),
             |ui| {
-                ui.set_min_width(NAME_WIDTH);
+                ui.set_min_width(name_width(ui));
                 ui.add(egui::Label::new(egui::RichText::new(name).weak()).truncate());
             },
         );
@@ -263,7 +318,7 @@ pub fn choice<T: PartialEq + Clone>(
         let label = format!("{of}: {name}");
         egui::ComboBox::from_id_salt(&label)
             .selected_text(shown)
-            .width((ui.available_width() - 8.0).min(180.0))
+            .width((ui.available_width() - 8.0).min(180.0 * grow(ui)))
             .truncate()
             .show_ui(ui, |ui| {
                 for (each, word) in all {

@@ -204,14 +204,19 @@ pub fn dress(ctx: &egui::Context, large: bool) {
         let paper = Paper::of(theme);
         ctx.set_visuals_of(theme, visuals(&paper));
         ctx.style_mut_of(theme, |style| {
-            let grow = if large { 1.3 } else { 1.0 };
+            let grow = if large { GROWN } else { 1.0 };
+            // The sentence of the verdict is large as it is.
+            let heading = if large { 30.0 } else { 26.0 };
             let size = |points: f32| FontId::new(points * grow, FontFamily::Proportional);
             style.text_styles = [
                 (TextStyle::Small, size(12.0)),
                 (TextStyle::Body, size(14.0)),
                 (TextStyle::Button, size(14.0)),
                 (TextStyle::Monospace, size(13.0)),
-                (TextStyle::Heading, size(26.0)),
+                (
+                    TextStyle::Heading,
+                    FontId::new(heading, FontFamily::Proportional),
+                ),
                 (TextStyle::Name("second".into()), size(13.5)),
             ]
             .into();
@@ -226,6 +231,22 @@ pub fn dress(ctx: &egui::Context, large: bool) {
         });
     }
 }
+
+/// From this height of a row on, targets are large, points.
+const LARGE_ROW: f32 = 40.0;
+
+/// Whether words and targets are large.
+pub fn is_large(ui: &egui::Ui) -> bool {
+    ui.spacing().interact_size.y >= LARGE_ROW
+}
+
+/// How much larger words are than usual.
+pub fn grow(ui: &egui::Ui) -> f32 {
+    if is_large(ui) { GROWN } else { 1.0 }
+}
+
+/// How much larger words are in large mode.
+const GROWN: f32 = 1.3;
 
 /// The style of the second line under the verdict.
 pub fn second() -> TextStyle {

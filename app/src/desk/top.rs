@@ -32,7 +32,8 @@ pub fn commands_ui(
             }
         }
         ui.menu_button("Begin from", |ui| {
-            if ui.button("an empty job").clicked() {
+            let help = ui.ctx().format_shortcut(&NEW);
+            if ui.button("an empty job").on_hover_text(help).clicked() {
                 asks.push(Ask::BeginEmpty);
                 ui.close();
             }
@@ -104,6 +105,7 @@ fn settings_ui(ui: &mut Ui, settings: &Settings, asks: &mut Vec<Ask>) {
     }
 }
 
+const NEW: KeyboardShortcut = KeyboardShortcut::new(Modifiers::COMMAND, Key::N);
 const OPEN: KeyboardShortcut = KeyboardShortcut::new(Modifiers::COMMAND, Key::O);
 const SAVE: KeyboardShortcut = KeyboardShortcut::new(Modifiers::COMMAND, Key::S);
 const SAVE_AS: KeyboardShortcut =
@@ -122,6 +124,7 @@ pub fn shortcuts(ctx: &egui::Context, asks: &mut Vec<Ask>) {
     for (shortcut, ask) in [
         (SAVE_AS, Ask::SaveAs),
         (SAVE, Ask::Save),
+        (NEW, Ask::BeginEmpty),
         (OPEN, Ask::Open),
         (REDO, Ask::Redo),
         (REDO_TOO, Ask::Redo),

@@ -8,7 +8,7 @@ use super::canvas::ink;
 use super::edit::{Ask, Step};
 use super::laying::Doing;
 use super::model::{Alternative, Model};
-use super::theme::{Paper, mix, second};
+use super::theme::{Paper, is_large, mix, second};
 use crate::figures::Figures;
 
 /// Draws it.
@@ -33,21 +33,20 @@ pub fn verdict_ui(ui: &mut Ui, model: &Model, doing: Doing, figures: Figures, as
             }
             laying_line(ui, model, doing, figures, asks);
             problem_lines(ui, model);
-            alternatives_line(ui, model, asks);
-            cautions_line(ui, model, asks);
+            if !is_large(ui) {
+                alternatives_line(ui, model, asks);
+                cautions_line(ui, model, asks);
+            }
         });
     });
 }
-
-/// From this height on targets are large, points.
-const LARGE: f32 = 40.0;
 
 /// Whether leads are laid, what is being done about it, and the other figure:
 /// the quick rule's beside the routed one, or the last routed one in grey.
 fn laying_line(ui: &mut Ui, model: &Model, doing: Doing, figures: Figures, asks: &mut Vec<Ask>) {
     let small = |text: &str| Label::new(RichText::new(text).small());
     // Low as the lines around it, unless targets are to be large.
-    let large = ui.spacing().interact_size.y >= LARGE;
+    let large = is_large(ui);
     let rows = |ui: &mut Ui, content: &mut dyn FnMut(&mut Ui)| {
         if large {
             ui.horizontal_wrapped(content);
@@ -102,6 +101,9 @@ fn laying_line(ui: &mut Ui, model: &Model, doing: Doing, figures: Figures, asks:
             } else {
                 ui.add(small(&laid.beside));
             }
+        }
+        if large {
+            large_buttons(ui, model, asks);
         }
     });
 }
@@ -181,6 +183,23 @@ fn problem_lines(ui: &mut Ui, model: &Model) {
             "and {} more, each at its step",
             model.problems.len() - SHOWN
         ));
+    }
+}
+
+/// Where targets are large, the alternatives and the cautions are a button each;
+/// the verdict's step says the rest.
+fn large_buttons(ui: &mut Ui, model: &Model, asks: &mut Vec<Ask>) {
+    let others = match model.alternatives.len() {
+        1 => "1 way instead".to_owned(),
+        count => format!("{count} ways instead"),
+    };
+    for (shown, word) in [
+        (!model.alternatives.is_empty(), others.as_str()),
+        (model.cut_is_near, "Before any cut: read the cautions"),
+    ] {
+        if shown && ui.button(word).clicked() {
+            asks.push(Ask::Step(Some(Step::Verdict)));
+        }
     }
 }
 

@@ -9,15 +9,16 @@ use egui::{CentralPanel, Frame, Margin, Panel, ScrollArea, Ui, ViewportCommand};
 use profiles::Library;
 
 use super::canvas::{Attention, CanvasState, Shown, canvas_ui};
-use super::card::{Card, open_step_ui, steps_ui};
+use super::card::{Card, head_line, open_step_ui, steps_ui};
 use super::chain_bar::chain_bar_ui;
 use super::document::Document;
 use super::edit::{Ask, Step, Target};
 use super::files::{Asking, FileDialogs};
+use super::guide::{Asked, GuideState, Guided, guide_ui};
 use super::laying::Laying;
 use super::loom::{LoomState, loom_ui};
 use super::model::{LaidUp, Model};
-use super::quick::{QuickState, quick_line, quick_ui};
+use super::quick::{QuickState, quick_ui};
 use super::settings::Settings;
 use super::start::Start;
 use super::theme::{self, Paper};
@@ -60,6 +61,9 @@ struct ViewState {
     step: Option<Step>,
     fresh: bool,
     quick: QuickState,
+    guide: GuideState,
+    /// Whether the rows of the sockets are to be opened.
+    open_sockets: bool,
     loom: LoomState,
 }
 
@@ -113,6 +117,11 @@ impl Desk {
     /// What is pointed at.
     pub fn pointed(&self) -> Option<&Target> {
         self.view.pointed.as_ref()
+    }
+
+    /// The length that the guided entry asks for.
+    pub fn asked(&self) -> Option<&Asked> {
+        self.view.guide.asked.as_ref()
     }
 
     /// Where the eye is.
@@ -173,24 +182,30 @@ impl Desk {
                     model: &self.model,
                     figures: self.settings.figures,
                     attention: attention(&self.view.pointed, &self.view.chosen),
+                    asked: self.view.guide.asked.as_ref(),
                 };
-                if self.view.step == Some(Step::Looms) && !self.view.quick.open {
+                if self.view.step == Some(Step::Looms) && !self.view.is_led() {
                     loom_ui(ui, &self.view.loom, shown, asks);
                 } else {
                     canvas_ui(ui, &mut self.view.canvas, shown, asks);
                 }
             });
         self.view.fresh = false;
+        self.view.open_sockets = false;
     }
 
-    /// The job card: the quick answer, the steps, and what is open of them.
+    /// The job card: the quick answer or the guided entry, the steps, and what is
+    /// open of them.
     fn card(&mut self, ui: &mut Ui, asks: &mut Vec<Ask>) {
+        let led = self.view.is_led();
         let ViewState {
             pointed,
             chosen,
             step,
             fresh,
             quick,
+            guide,
+            open_sockets,
             loom,
             ..
         } = &mut self.view;
@@ -201,27 +216,39 @@ impl Desk {
             figures: self.settings.figures,
             attention: attention(pointed, chosen),
             loom,
-            open: if quick.open { None } else { *step },
+            open: if led { None } else { *step },
+            open_sockets: *open_sockets,
             fresh: *fresh,
         };
         let row = ui.spacing().interact_size.y;
-        let head = |ui: &mut Ui, open: bool, asks: &mut Vec<Ask>| {
-            quick_line(ui, open, asks);
-            steps_ui(ui, card, asks);
+        let (quick_open, guide_open) = (quick.open, guide.open);
+        let head = |ui: &mut Ui, asks: &mut Vec<Ask>| {
+            head_line(ui, card, quick_open, guide_open, asks);
+            if !led {
+                steps_ui(ui, card, asks);
+            }
         };
         // The steps stay in sight where there is room for them and for a form.
         let roomy = ui.available_height() > ROOMY * row;
         if roomy {
-            head(ui, quick.open, asks);
+            head(ui, asks);
         }
         ScrollArea::vertical()
             .auto_shrink([false, false])
             .show(ui, |ui| {
                 if !roomy {
-                    head(ui, quick.open, asks);
+                    head(ui, asks);
                 }
-                if quick.open {
-                    quick_ui(ui, quick, &self.library, self.settings.figures, asks);
+                if guide.open {
+                    let guided = Guided {
+                        job: card.job,
+                        model: card.model,
+                    };
+                    guide_ui(ui, guide, guided, asks);
+                } else if quick.open {
+                    quick_ui(ui, quick, card.job, card.library, card.figures, asks);
+                    // What comes later is in sight, and not in the way.
+                    steps_ui(ui, card, asks);
                 } else {
                     open_step_ui(ui, card, asks);
                 }
@@ -270,6 +297,11 @@ impl Desk {
 }
 
 impl ViewState {
+    /// Whether the quick answer or the guided entry stands in place of the steps.
+    fn is_led(&self) -> bool {
+        self.quick.open || self.guide.open
+    }
+
     fn attention(&self) -> Attention<'_> {
         attention(&self.pointed, &self.chosen)
     }

@@ -11,11 +11,12 @@ use crate::problem::quoted;
 const ALLOWED: f64 = 0.01;
 
 /// Faults every two of obstacles, pinned modules and unused factory plugs that
-/// lie in each other as found, unless one says that it is joined to the other.
+/// lie in each other as found, unless one says that it is joined to the other
+/// or only tells how far a hand got in.
 pub(super) fn check(job: &Job, draft: &Draft<'_>, findings: &mut Findings) {
     let solids: Vec<Fixed> = fixed_solids(job, Reading::Nominal)
         .into_iter()
-        .filter(|solid| solid.class != FixedClass::Tab)
+        .filter(|solid| solid.class != FixedClass::Tab && !is_met(solid, draft))
         .collect();
     for (index, later) in solids.iter().enumerate() {
         for earlier in &solids[..index] {
@@ -46,6 +47,15 @@ fn are_joined(job: &Job, one: &str, other: &str) -> bool {
         let joined = |id: &str| obstacle.joined_to.iter().any(|to| to == id);
         (obstacle.id == one && joined(other)) || (obstacle.id == other && joined(one))
     })
+}
+
+/// Whether an obstacle tells how far a hand got in.
+fn is_met(solid: &Fixed, draft: &Draft<'_>) -> bool {
+    let obstacles = draft.cavity.obstacles.iter();
+    matches!(solid.class, FixedClass::Obstacle(_))
+        && obstacles
+            .filter(|obstacle| obstacle.id == solid.id)
+            .any(|obstacle| obstacle.met.is_some())
 }
 
 /// Where the document speaks of a solid.

@@ -6,6 +6,14 @@ use super::findings::{Field, Findings, Range, written};
 use super::shapes::corners;
 use crate::schema::StationFile;
 
+/// What a distance to a side wall may be, and where it lies when it could not be
+/// measured, mm: from the edge of the usual opening to well beside it. Common
+/// practice, no source.
+const WALL_BESIDE: Range = Range::SIZE.or_within(91.0, 120.0);
+
+/// The same for the roof and the floor, mm. Common practice, no source.
+const WALL_ABOVE: Range = Range::SIZE.or_within(53.0, 80.0);
+
 /// Stations by rising depth, each a whole cross-section that blends with the next.
 pub(super) fn stations(files: &[StationFile], at: &Field, findings: &mut Findings) -> Vec<Station> {
     let mut stations: Vec<Station> = Vec::new();
@@ -103,7 +111,11 @@ fn section(
     let [left, right, up, down] = sides.map(|(key, side)| {
         let side = side.as_ref().expect("none is missing");
         let what = format!("distance {key} of station {}", index + 1);
-        findings.measure(side, &at.key(key), &what, Range::SIZE)
+        let range = match key {
+            "left" | "right" => WALL_BESIDE,
+            _ => WALL_ABOVE,
+        };
+        findings.measure(side, &at.key(key), &what, range)
     });
     Some(Section::Sides {
         left,

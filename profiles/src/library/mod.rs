@@ -5,7 +5,8 @@ use std::path::Path;
 
 use crate::problem::Problem;
 use crate::schema::{
-    CablePart, MaterialPart, ModulePart, MountPart, PlugPart, Provenance, ToolPart, UnitPart,
+    CablePart, MaterialPart, ModulePart, MountPart, PartUse, PlugPart, Provenance, ToolPart,
+    UnitPart,
     WrapPart,
 };
 
@@ -83,6 +84,18 @@ impl Library {
     /// A part by its id.
     pub fn get<T: Part>(&self, id: &str) -> Option<&T> {
         T::shelf(self).get(id)
+    }
+
+    /// A part as a job uses it, its changes carried out; `None` when there is no
+    /// such part or a change cannot be made.
+    pub fn resolved<T: Part>(&self, used: &PartUse<T>) -> Option<T> {
+        match used {
+            PartUse::Inline(part) => Some(T::clone(part)),
+            PartUse::Named(base) => self.get::<T>(base).cloned(),
+            PartUse::Changed { base, with } => {
+                changed(self.get::<T>(base)?, with).ok().map(|it| it.part)
+            }
+        }
     }
 
     /// Ids of all parts of a kind, in order.

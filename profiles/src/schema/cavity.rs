@@ -160,6 +160,10 @@ pub struct ObstacleFile {
     /// Material that must stay; 0 when left out.
     #[serde(default, skip_serializing_if = "is_default")]
     pub min_web: Option<Length>,
+    /// What the hand met there, reaching in through the opening; then it says how
+    /// far one gets, whatever it belongs to, and may overlap other obstacles.
+    #[serde(default, skip_serializing_if = "is_default")]
+    pub met: Option<MetFile>,
     /// Obstacles it grows from or is fixed to, and may therefore touch or overlap.
     #[serde(default, skip_serializing_if = "is_default")]
     pub joined_to: Vec<String>,
@@ -247,6 +251,20 @@ pub enum KindFile {
     Selector,
     Column,
     Unknown,
+}
+
+/// What the hand met.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(rename_all = "snake_case")]
+pub enum MetFile {
+    /// Something that does not give.
+    Hard,
+    /// Something that gives: foam, felt, a wrapped loom.
+    Soft,
+    /// Something that can be pushed aside.
+    Moves,
+    /// Nobody knows.
+    NotKnown,
 }
 
 /// Whether something may be cut.

@@ -323,6 +323,7 @@ impl Choices<'_> {
             max_depth: self.perhaps(Self::length),
             min_from_ends: self.perhaps(Self::length),
             min_web: self.perhaps(Self::length),
+            met: self.perhaps(|c| c.one(&[MetFile::Hard, MetFile::NotKnown])),
             joined_to: self.some(Self::text),
             notes: self.text(),
         }

@@ -119,6 +119,7 @@ fn pictures() -> Vec<Picture> {
             vec![Ask::Choose(video.clone()), Ask::CutThrough(video)],
         ),
     ]);
+    all.extend(entered());
     for (name, _) in profiles::embedded_jobs()
         .into_iter()
         .filter(|(name, _)| *name != profiles::DEMO)
@@ -126,6 +127,52 @@ fn pictures() -> Vec<Picture> {
         all.push(plain(name, name, SMALL, Theme::Light));
     }
     all
+}
+
+/// A new job as it is entered: eight figures, a row for each socket, one by one.
+fn entered() -> Vec<Picture> {
+    let library = profiles::Library::embedded();
+    let figures = ["182", "104", "222", "165", "0", "32", "5.5"];
+    let [width, height, behind, chassis, setback, plug, cable] =
+        figures.map(|text| profiles::Length::parse(text).expect("a length"));
+    let quick = profiles::QuickFigures {
+        width,
+        height,
+        behind,
+        chassis,
+        setback,
+        plug,
+        cable,
+        bend: profiles::QuickFigures::USUAL_BEND,
+    };
+    let edit = Edit::Everything(Box::new(quick.new_job(&library)));
+    let begun = vec![Ask::BeginEmpty, Ask::Edit(edit, None)];
+    let then = |asks: &[Ask]| [&begun[..], asks].concat();
+    let picture = |name, size, paper, asks| Picture {
+        name,
+        job: "demo",
+        size,
+        paper,
+        asks,
+        laid: false,
+    };
+    vec![
+        picture("new-job", SMALL, Theme::Light, then(&[])),
+        picture(
+            "new-job-large-targets",
+            SMALL,
+            Theme::Dark,
+            then(&[Ask::Large(true)]),
+        ),
+        picture(
+            "behind-sockets",
+            SMALL,
+            Theme::Light,
+            then(&[Ask::BehindSockets]),
+        ),
+        picture("one-by-one", SMALL, Theme::Light, then(&[Ask::Guide(true)])),
+        picture("walk", LARGE, Theme::Light, vec![Ask::Walk(true)]),
+    ]
 }
 
 /// Writes a picture without transparency, pressed as small as it goes.

@@ -110,6 +110,7 @@ impl Grown {
             max_depth: None,
             min_from_ends: None,
             min_web: None,
+            met: None,
             joined_to: Vec::new(),
             notes: String::new(),
         }

@@ -9,7 +9,7 @@ use super::ink::{self, Dash};
 use super::{CanvasState, Shown, scale_bar};
 use crate::desk::edit::{Ask, TurnedShown};
 use crate::desk::model::facts_of;
-use crate::desk::theme::{Paper, Tone, mix};
+use crate::desk::theme::{Paper, Tone, grow, is_large, mix};
 use crate::desk::top::TURNED;
 
 /// Draws it.
@@ -63,10 +63,22 @@ pub fn key_ui(ui: &mut Ui, state: &CanvasState, shown: Shown, asks: &mut Vec<Ask
         scale_bar(ui, scale, shown, &paper);
     });
     ui.add_space(2.0);
+    if is_large(ui) {
+        // What is pointed at comes first where there is not room for both.
+        pointed_at(ui, shown);
+        ui.add_space(4.0);
+        if ui.available_height() > SWATCHES_HIGH {
+            swatches(ui, &paper);
+        }
+        return;
+    }
     swatches(ui, &paper);
     ui.add_space(4.0);
     pointed_at(ui, shown);
 }
+
+/// Height of the key of hatches in large words, points.
+const SWATCHES_HIGH: f32 = 150.0;
 
 /// What is pointed at, or else chosen, with all its numbers.
 fn pointed_at(ui: &mut Ui, shown: Shown) {
@@ -142,7 +154,11 @@ pub fn swatch(
 fn swatches(ui: &mut Ui, paper: &Paper) {
     ui.spacing_mut().interact_size.y = 16.0;
     let small = |text: &str| egui::RichText::new(text).small();
-    let columns = if ui.available_width() > 300.0 { 3 } else { 2 };
+    let columns = if ui.available_width() > 300.0 * grow(ui) {
+        3
+    } else {
+        2
+    };
     let mut entries: Vec<(egui::Color32, Hatch, egui::Color32, &str)> = vec![(
         mix(paper.sheet, paper.in_the_way, 0.55),
         Hatch::InTheWay,

@@ -1,5 +1,6 @@
 //! The drawing: three linked sections on paper, one camera.
 
+mod asked;
 pub mod bands;
 pub mod camera;
 mod dims;
@@ -17,6 +18,7 @@ mod planes;
 pub mod polygon;
 pub mod scale_bar;
 pub mod turned;
+mod walk;
 
 use egui::{Rect, Ui};
 use glam::DVec2;
@@ -25,8 +27,9 @@ use camera::{Camera, View};
 use turned::{Turned, turned_ui};
 
 use super::edit::{Ask, Target, TurnedShown};
+use super::guide::Asked;
 use super::model::{Model, Outlines};
-use super::theme::Paper;
+use super::theme::{Paper, is_large};
 use crate::figures::Figures;
 
 pub use paint::Attention;
@@ -44,6 +47,8 @@ pub struct CanvasState {
     pub moved_by_hand: bool,
     /// The view from any side.
     pub turned: Turned,
+    /// Whether the short walk of the drawing lies over it.
+    pub walk: bool,
     outlines: Outlines,
 }
 
@@ -118,6 +123,8 @@ pub struct Shown<'a> {
     pub figures: Figures,
     /// What is lit.
     pub attention: Attention<'a>,
+    /// The length that is asked for.
+    pub asked: Option<&'a Asked>,
 }
 
 /// Room kept around everything when it is fitted into a pane, points.
@@ -138,6 +145,8 @@ pub fn canvas_ui(ui: &mut Ui, state: &mut CanvasState, shown: Shown, asks: &mut 
     } else {
         panes::arrange(room, shown.model.extent, state.alone)
     };
+    // Large titles stand over more of the drawing.
+    let margin = MARGIN + DVec2::Y * if is_large(ui) { 22.0 } else { 0.0 };
     if !state.moved_by_hand && !layout.views.is_empty() {
         let [low, high] = shown.model.extent;
         let sizes: Vec<(View, DVec2)> = layout
@@ -146,7 +155,7 @@ pub fn canvas_ui(ui: &mut Ui, state: &mut CanvasState, shown: Shown, asks: &mut 
             .map(|&(view, rect)| {
                 (
                     view,
-                    DVec2::new(rect.width().into(), rect.height().into()) - 2.0 * MARGIN,
+                    DVec2::new(rect.width().into(), rect.height().into()) - 2.0 * margin,
                 )
             })
             .collect();
@@ -157,6 +166,9 @@ pub fn canvas_ui(ui: &mut Ui, state: &mut CanvasState, shown: Shown, asks: &mut 
         panes::pane_ui(ui, view, rect, paper, state, shown, asks);
     }
     key_in(ui, layout.key, state, shown, asks);
+    if state.walk {
+        walk::walk_ui(ui, state, &layout.views, layout.key, shown, asks);
+    }
 }
 
 /// A clean sheet to draw a view on.

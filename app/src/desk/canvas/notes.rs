@@ -39,7 +39,7 @@ pub fn names(pane: &Pane, model: &Model, section: &Section, labels: &mut Labels)
             }
             Standing::Before => lit,
         };
-        if !wanted {
+        if !wanted || (thing.target.is_one_of_many() && !lit && !clash) {
             continue;
         }
         let Some(on_screen) = extent(pane, &face.corners) else {

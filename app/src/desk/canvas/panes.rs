@@ -11,7 +11,7 @@ use super::labels::Labels;
 use super::paint::Pane;
 use super::{CanvasState, MARGIN, Shown, dims, ink, notes, pick, planes};
 use crate::desk::edit::{Ask, Target};
-use crate::desk::theme::Paper;
+use crate::desk::theme::{Paper, is_large};
 
 /// Where the panes and the key lie.
 pub struct Arrangement {
@@ -136,6 +136,9 @@ pub fn pane_ui(
     let mut labels = Labels::new(rect);
     let title = title_rect(ui, rect);
     labels.keep_free(title);
+    if let Some(asked) = shown.asked {
+        super::asked::asked(&pane, asked, &mut labels);
+    }
     planes::planes(ui, &pane, cuts, shown.figures, &mut labels, asks);
     dims::depth_ruler(&pane, &mut labels, shown.figures);
     dims::dims(&pane, &shown.model.dims, &mut labels, shown.figures);
@@ -190,10 +193,12 @@ fn ways(pane: &Pane, labels: &mut Labels) {
 
 fn title_rect(ui: &Ui, rect: Rect) -> Rect {
     let line = ui.text_style_height(&egui::TextStyle::Body);
-    let size = vec2(
-        (rect.width() - 8.0).min(15.5 * line),
-        26.0_f32.max(line + 8.0),
-    );
+    let height = if is_large(ui) {
+        ui.spacing().interact_size.y
+    } else {
+        26.0_f32.max(line + 8.0)
+    };
+    let size = vec2((rect.width() - 8.0).min(15.5 * line), height);
     Rect::from_min_size(rect.min + vec2(4.0, 3.0), size)
 }
 
@@ -214,8 +219,10 @@ fn title_ui(
         .id_salt(("title", view as u8));
     let mut ui = ui.new_child(builder);
     ui.spacing_mut().item_spacing.x = 5.0;
-    ui.spacing_mut().interact_size.y = 22.0;
-    ui.spacing_mut().button_padding.y = 2.0;
+    if !is_large(&ui) {
+        ui.spacing_mut().interact_size.y = 22.0;
+        ui.spacing_mut().button_padding.y = 2.0;
+    }
     ui.style_mut().wrap_mode = Some(egui::TextWrapMode::Extend);
     let alone = state.alone == Some(view);
     let name = format!("{}  {}", view.letter(), view.title());

@@ -7,6 +7,7 @@ use super::ink::{self, Dash};
 use super::labels::Labels;
 use super::paint::Pane;
 use crate::desk::edit::Ask;
+use crate::desk::theme::is_large;
 use crate::figures::Figures;
 
 /// Draws the cutting planes of the other two views, and lets them be moved.
@@ -36,6 +37,9 @@ pub fn planes(
 
 /// How close the pointer must come to take hold of a line, points.
 const REACH: f32 = 4.0;
+
+/// The same where targets are large, points.
+const LARGE_REACH: f32 = 22.0;
 
 #[allow(clippy::too_many_arguments)] // one line with everything it takes to draw and move it
 fn plane(
@@ -77,7 +81,8 @@ fn plane(
             pos2(rect.right() - 4.0, on_line.y),
         ]
     };
-    let grab = Rect::from_two_pos(ends[0], ends[1]).expand(REACH);
+    let reach = if is_large(ui) { LARGE_REACH } else { REACH };
+    let grab = Rect::from_two_pos(ends[0], ends[1]).expand(reach);
     let id = ui
         .scope_id()
         .with(("cutting plane", pane.view as u8, other as u8));

@@ -1,10 +1,11 @@
 //! Step 1: the opening, the cavity by depth, and everything in it.
 
 use egui::Ui;
+use profiles::behind::is_behind;
 use profiles::schema::{CavityFile, KindFile};
 
 use super::list::{Line, form_frame, heading, line_ui, remark};
-use super::{Card, obstacle, places, stations};
+use super::{Card, factory_plugs, list, obstacle, places, sockets, stations};
 use crate::desk::canvas::hatch::Hatch;
 use crate::desk::document::Gesture;
 use crate::desk::edit::{Ask, Edit, ListEdit, Target};
@@ -17,12 +18,13 @@ pub fn cavity_ui(ui: &mut Ui, card: Card, asks: &mut Vec<Ask>) {
     let cavity = &card.job.cavity;
     opening(ui, card, asks);
     frame(ui, cavity, asks);
-    stations::stations_ui(ui, card, asks);
+    sockets::sockets_ui(ui, card, asks);
     obstacles(ui, card, asks);
     places::exits_ui(ui, card, asks);
     places::spaces_ui(ui, card, asks);
     places::pockets_ui(ui, card, asks);
-    places::factory_plugs_ui(ui, card, asks);
+    factory_plugs::factory_plugs_ui(ui, card, asks);
+    stations::stations_ui(ui, card, asks);
 }
 
 fn opening(ui: &mut Ui, card: Card, asks: &mut Vec<Ask>) {
@@ -85,13 +87,14 @@ fn frame(ui: &mut Ui, cavity: &CavityFile, asks: &mut Vec<Ask>) {
 fn obstacles(ui: &mut Ui, card: Card, asks: &mut Vec<Ask>) {
     heading(ui, "Things in the cavity");
     let obstacles = &card.job.cavity.obstacles;
-    if obstacles.is_empty() {
+    if obstacles.iter().all(is_behind) {
         remark(
             ui,
             "Ribs, beams, ducts, brackets, looms: everything solid behind the opening.",
         );
     }
-    for (at, each) in obstacles.iter().enumerate() {
+    let things = (obstacles.iter().enumerate()).filter(|(_, each)| !is_behind(each));
+    for (at, each) in things {
         let target = Target::Obstacle(each.id.clone());
         let swatch = card
             .model
@@ -125,8 +128,7 @@ fn obstacles(ui: &mut Ui, card: Card, asks: &mut Vec<Ask>) {
             KindFile::Unknown,
         ] {
             let word = kind_of(kind).word();
-            if ui
-                .small_button(word)
+            if list::small_button(ui, word)
                 .on_hover_text(format!("Add a {word}"))
                 .clicked()
             {

@@ -5,10 +5,10 @@ use geometry::ChainLink;
 use profiles::Length;
 use profiles::schema::{CablePart, LeadEndFile, LeadFile, PartUse, PlugPart};
 
-use super::Card;
-use super::list::{Line, form_buttons, form_frame, heading, line_ui, remark};
+use super::list::{InList, Line, form_frame, heading, line_ui, list_buttons, neighbours, remark};
 use super::new_lead::{free_sockets, new_lead};
 use super::part::{PartFields, id_of};
+use super::{Card, copies, list};
 use crate::desk::canvas::hatch::Hatch;
 use crate::desk::document::Gesture;
 use crate::desk::edit::{Ask, Edit, ListEdit, Target};
@@ -112,7 +112,18 @@ fn lead_ui(ui: &mut Ui, card: Card, at: usize, lead: &LeadFile, asks: &mut Vec<A
         chain(ui, card, link);
     }
     let target = Target::Lead(lead.id.clone());
-    form_buttons(ui, &target, Some(Edit::Lead(ListEdit::Remove(at))), asks);
+    list_buttons(
+        ui,
+        &target,
+        InList {
+            at,
+            neighbours: neighbours(at, card.job.leads.len()),
+            name: of,
+            edit: &Edit::Lead,
+            copy: copies::lead(&card, at),
+        },
+        asks,
+    );
 }
 
 /// What a plug needs behind the chassis.
@@ -229,7 +240,7 @@ fn add(ui: &mut Ui, card: Card, asks: &mut Vec<Ask>) {
     ui.horizontal_wrapped(|ui| {
         ui.weak("Plug in:");
         for socket in free {
-            if !ui.small_button(&socket.name).clicked() {
+            if !list::small_button(ui, &socket.name).clicked() {
                 continue;
             }
             let Some(new) = new_lead(&card, socket, exit) else {

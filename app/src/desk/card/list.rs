@@ -5,8 +5,8 @@ use egui::{Align2, Label, RichText, Role, Sense, Ui, WidgetInfo, pos2, vec2};
 use super::Card;
 use crate::desk::canvas::hatch::Hatch;
 use crate::desk::canvas::ink;
-use crate::desk::edit::{Ask, Target};
-use crate::desk::theme::{Paper, Tone, mix};
+use crate::desk::edit::{Ask, Edit, ListEdit, Target};
+use crate::desk::theme::{Paper, Tone, is_large, mix};
 
 /// A heading within a step.
 pub fn heading(ui: &mut Ui, text: &str) {
@@ -132,25 +132,65 @@ pub fn form_frame<R>(ui: &mut Ui, content: impl FnOnce(&mut Ui) -> R) -> R {
         .inner
 }
 
-/// The buttons under every form.
-///
-/// * `remove`: the edit that takes the thing out of the job
-pub fn form_buttons(
-    ui: &mut Ui,
-    target: &Target,
-    remove: Option<crate::desk::edit::Edit>,
-    asks: &mut Vec<Ask>,
-) {
-    ui.horizontal(|ui| {
-        if ui.button("Cut the views here").clicked() {
-            asks.push(Ask::CutThrough(target.clone()));
-        }
-        if let Some(remove) = remove
-            && ui.button("Remove").clicked()
+/// A thing's place in its list, and what can be done with it there.
+pub struct InList<'a, T> {
+    /// Where it stands, from 0.
+    pub at: usize,
+    /// Where the one shown before it stands, and the one after it.
+    pub neighbours: [Option<usize>; 2],
+    /// What it is called.
+    pub name: &'a str,
+    /// The change of the document that a change of the list is.
+    pub edit: &'a dyn Fn(ListEdit<T>) -> Edit,
+    /// A copy of it with a name of its own, and what it is called then; `None`
+    /// where there can be no second one.
+    pub copy: Option<(T, Target)>,
+}
+
+/// The places before and after one of a list that is shown whole.
+pub fn neighbours(at: usize, count: usize) -> [Option<usize>; 2] {
+    [at.checked_sub(1), Some(at + 1).filter(|&next| next < count)]
+}
+
+/// The buttons under the form of a thing that stands alone.
+pub fn form_buttons(ui: &mut Ui, target: &Target, asks: &mut Vec<Ask>) {
+    if ui.button("Cut the views here").clicked() {
+        asks.push(Ask::CutThrough(target.clone()));
+    }
+}
+
+/// The buttons under the form of a thing in a list.
+pub fn list_buttons<T>(ui: &mut Ui, target: &Target, place: InList<T>, asks: &mut Vec<Ask>) {
+    ui.horizontal_wrapped(|ui| {
+        ui.spacing_mut().item_spacing.x = 4.0;
+        form_buttons(ui, target, asks);
+        let edit = |edit: ListEdit<T>| Ask::Edit((place.edit)(edit), None);
+        if let Some((copy, target)) = place.copy
+            && ui.button("Duplicate").clicked()
         {
-            asks.push(Ask::Edit(remove, None));
+            asks.push(edit(ListEdit::insert(place.at + 1, copy)));
+            asks.push(Ask::Choose(target));
+        }
+        for (to, word) in place.neighbours.into_iter().zip(["Up", "Down"]) {
+            let button = ui.add_enabled(to.is_some(), egui::Button::new(word));
+            let button = button.accessible_name(format!("{word} in the list: {}", place.name));
+            let clicked = button
+                .on_hover_text(format!("{word} in the list"))
+                .clicked();
+            if let Some(to) = to.filter(|_| clicked) {
+                asks.push(edit(ListEdit::Move(place.at, to)));
+            }
+        }
+        if ui.button("Remove").clicked() {
+            asks.push(edit(ListEdit::Remove(place.at)));
         }
     });
+}
+
+/// A low button within a list, as high as any other where targets are large.
+pub fn small_button(ui: &mut Ui, text: impl Into<egui::WidgetText>) -> egui::Response {
+    let button = egui::Button::new(text.into());
+    ui.add(if is_large(ui) { button } else { button.small() })
 }
 
 /// A remark in small words.

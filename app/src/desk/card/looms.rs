@@ -7,11 +7,11 @@ use geometry::looms::Loom;
 use geometry::{Exit, Job};
 use profiles::schema::{JobFile, PartUse, WrapPart};
 
-use super::Card;
 use super::list::{heading, remark};
 use super::new_lead::{free_sockets, new_lead};
 use super::part::id_of;
 use super::places::new_exit;
+use super::{Card, list};
 use crate::desk::edit::{Ask, Edit, ListEdit, Target};
 use crate::desk::fields;
 use crate::desk::loom_edit::LoomEdit;
@@ -87,7 +87,7 @@ fn member_ui(ui: &mut Ui, card: &Card, loom: &Loom, member: &Member, asks: &mut 
         let size = vec2(ui.available_width(), ui.spacing().interact_size.y);
         let from_right = Layout::right_to_left(Align::Center);
         ui.allocate_ui_with_layout(size, from_right, |ui| {
-            let out = ui.small_button("Take out");
+            let out = list::small_button(ui, "Take out");
             let out = out.accessible_name(format!("take out {}", member.name));
             if out.hovered() || out.has_focus() {
                 asks.push(Ask::Point(target.clone()));

@@ -2,16 +2,20 @@
 
 mod cavity;
 mod choices;
+mod copies;
+mod factory_plugs;
 mod leads;
 mod list;
 mod looms;
 mod modules;
 mod mount;
 mod new_lead;
-mod obstacle;
+pub mod obstacle;
 mod part;
 mod places;
+pub mod sockets;
 mod stations;
+mod tabs;
 mod unit;
 mod verdict;
 
@@ -20,7 +24,8 @@ use profiles::Library;
 use profiles::schema::JobFile;
 
 use super::canvas::Attention;
-use super::edit::{Ask, Step, Target};
+use super::edit::{Ask, Edit, Step, Target};
+use super::fields;
 use super::loom::LoomState;
 use super::model::{Model, StepState};
 use super::theme::{Paper, mix};
@@ -43,6 +48,8 @@ pub struct Card<'a> {
     pub loom: &'a LoomState,
     /// The step that is open.
     pub open: Option<Step>,
+    /// Whether the rows of the sockets are to be opened.
+    pub open_sockets: bool,
     /// Whether the step or the choice has just changed, so that it is brought into sight.
     pub fresh: bool,
 }
@@ -51,6 +58,38 @@ impl Card<'_> {
     /// Whether a target is the one chosen.
     fn is_chosen(&self, target: &Target) -> bool {
         self.attention.chosen == Some(target)
+    }
+}
+
+/// Draws the head of the card: its name, and the two other ways of entering a job.
+pub fn head_line(ui: &mut Ui, card: Card, quick: bool, guide: bool, asks: &mut Vec<Ask>) {
+    ui.horizontal_wrapped(|ui| {
+        ui.spacing_mut().item_spacing.x = 4.0;
+        let word = if quick {
+            "Close the quick answer"
+        } else {
+            "Quick answer"
+        };
+        let button = ui.add(egui::Button::new(word).selected(quick));
+        if button.clicked() {
+            asks.push(Ask::Quick(!quick));
+        }
+        let word = if guide {
+            "Leave the questions"
+        } else {
+            "Ask me one by one"
+        };
+        let button = ui.add(egui::Button::new(word).selected(guide));
+        if button.clicked() {
+            asks.push(Ask::Guide(!guide));
+        }
+    });
+    if guide {
+        return;
+    }
+    let name = &card.job.name;
+    if let Some(typed) = fields::words(ui, "job", "job", name, asks) {
+        asks.push(Ask::Edit(Edit::Name(typed.value), Some(typed.gesture)));
     }
 }
 
@@ -76,6 +115,12 @@ pub fn open_step_ui(ui: &mut Ui, card: Card, asks: &mut Vec<Ask>) {
         ui.weak("Choose a step to open it.");
         return;
     };
+    ui.add_space(4.0);
+    if card.fresh && card.attention.chosen.is_none() {
+        let top = ui.cursor().min;
+        let line = egui::Rect::from_min_size(top, vec2(1.0, 1.0));
+        ui.scroll_to_rect(line, Some(egui::Align::Min));
+    }
     ui.spacing_mut().item_spacing.y = 4.0;
     // The drawing of a loom says itself what it lacks, and what is laid in must
     // not make the list jump under the hand.
@@ -98,14 +143,21 @@ fn step_line(
     asks: &mut Vec<Ask>,
 ) {
     let paper = Paper::current(ui.ctx());
-    let height = ui.spacing().interact_size.y + 1.0;
+    let font = egui::TextStyle::Body.resolve(ui.style());
+    let small = egui::TextStyle::Small.resolve(ui.style());
+    let text = format!("{number}  {}", step.word());
+    let name = ui.painter().layout_no_wrap(text, font, paper.ink);
+    let beside = 28.0 + name.size().x + 12.0;
+    let room = (ui.available_width() - beside - 4.0).max(40.0);
+    let lacks = lacks_galley(ui, state.in_short(), room, small, paper.faint);
+    let height = (ui.spacing().interact_size.y + 1.0).max(lacks.size().y + 4.0);
     let (rect, response) =
         ui.allocate_exact_size(vec2(ui.available_width(), height), Sense::click());
-    let lacks = state.lacks.join("; ");
+    let all = state.lacks.join("; ");
     let label = if state.is_done() {
         format!("{}: done", step.word())
     } else {
-        format!("{}: {lacks}", step.word())
+        format!("{}: {all}", step.word())
     };
     response.widget_info(|| WidgetInfo::selected(Role::Button, true, open, &label));
     if response.clicked() {
@@ -116,21 +168,30 @@ fn step_line(
         let share = if open { 0.12 } else { 0.05 };
         painter.rect_filled(rect, 2.0, mix(paper.board, paper.ink, share));
     }
+    let middle = rect.center().y;
     tick_box(
         &painter,
-        pos2(rect.left() + 12.0, rect.center().y),
+        pos2(rect.left() + 12.0, middle),
         state.is_done(),
         &paper,
     );
-    let font = egui::TextStyle::Body.resolve(ui.style());
-    let at = pos2(rect.left() + 28.0, rect.center().y);
-    let text = format!("{number}  {}", step.word());
-    let name = painter.text(at, egui::Align2::LEFT_CENTER, text, font, paper.ink);
-    if !state.is_done() {
-        let small = egui::TextStyle::Small.resolve(ui.style());
-        let at = pos2(name.right() + 12.0, rect.center().y);
-        painter.text(at, egui::Align2::LEFT_CENTER, lacks, small, paper.faint);
-    }
+    let at = pos2(rect.left() + 28.0, middle - 0.5 * name.size().y);
+    painter.galley(at, name, paper.ink);
+    let at = pos2(rect.left() + beside, middle - 0.5 * lacks.size().y);
+    painter.galley(at, lacks, paper.faint);
+}
+
+/// What is lacking on two lines at most; the open step says all of it.
+fn lacks_galley(
+    ui: &Ui,
+    text: String,
+    room: f32,
+    font: egui::FontId,
+    colour: egui::Color32,
+) -> std::sync::Arc<egui::Galley> {
+    let mut job = egui::text::LayoutJob::simple(text, font, colour, room);
+    job.wrap.max_rows = 2;
+    ui.painter().layout_job(job)
 }
 
 /// A box as on a printed card, ticked by pencil.

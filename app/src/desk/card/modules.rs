@@ -4,10 +4,12 @@ use egui::Ui;
 use profiles::Length;
 use profiles::schema::{BoxFile, ModuleFile, ModulePart, PartUse};
 
-use super::Card;
-use super::list::{Line, form_buttons, form_frame, free_id, heading, line_ui, remark};
+use super::list::{
+    InList, Line, form_frame, free_id, heading, line_ui, list_buttons, neighbours, remark,
+};
 use super::obstacle::box_ui;
 use super::part::{PartFields, id_of};
+use super::{Card, copies, list};
 use crate::desk::canvas::hatch::Hatch;
 use crate::desk::document::Gesture;
 use crate::desk::edit::{Ask, Edit, ListEdit, Target};
@@ -139,7 +141,18 @@ fn module_ui(ui: &mut Ui, card: Card, at: usize, module: &ModuleFile, asks: &mut
         (None, None) => {}
     }
     let target = Target::Module(module.id.clone());
-    form_buttons(ui, &target, Some(Edit::Module(ListEdit::Remove(at))), asks);
+    list_buttons(
+        ui,
+        &target,
+        InList {
+            at,
+            neighbours: neighbours(at, card.job.modules.len()),
+            name: of,
+            edit: &Edit::Module,
+            copy: copies::module(&card.job.modules, at),
+        },
+        asks,
+    );
 }
 
 /// Where a module is put when it is first said to stay: behind the unit, low, at its own size.
@@ -165,7 +178,7 @@ fn add(ui: &mut Ui, card: Card, asks: &mut Vec<Ask>) {
     let Some(part) = card.library.ids::<ModulePart>().next() else {
         return;
     };
-    if ui.small_button("Add a module").clicked() {
+    if list::small_button(ui, "Add a module").clicked() {
         let id = free_id(
             "module",
             card.job.modules.iter().map(|module| module.id.as_str()),

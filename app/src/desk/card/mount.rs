@@ -1,11 +1,11 @@
 //! Step 3: what holds the unit.
 
 use egui::Ui;
-use profiles::schema::{MountPart, PartUse, TabDecisionFile};
+use profiles::schema::{MountPart, PartUse};
 
-use super::Card;
 use super::list::{form_buttons, heading, remark};
 use super::part::{PartFields, id_of};
+use super::{Card, tabs};
 use crate::desk::edit::{Ask, Edit, Target};
 use crate::desk::fields;
 
@@ -77,74 +77,9 @@ pub fn mount_ui(ui: &mut Ui, card: Card, asks: &mut Vec<Ask>) {
             }
         }
     }
-    tabs(ui, card, &described, asks);
+    tabs::tabs_ui(ui, card, asks);
     hole_pairs(ui, card);
-    form_buttons(ui, &Target::Mount, None, asks);
-}
-
-/// Break-off tabs, each with what is to be done with it.
-fn tabs(ui: &mut Ui, card: Card, mount: &MountPart, asks: &mut Vec<Ask>) {
-    let Some(kit) = mount.kit_pocket.as_ref().filter(|kit| !kit.tabs.is_empty()) else {
-        return;
-    };
-    heading(ui, "Break-off tabs");
-    let words = [
-        (TabDecisionFile::Keep, "keep"),
-        (TabDecisionFile::Remove, "remove"),
-        (TabDecisionFile::NotSure, "not sure"),
-    ];
-    for (at, tab) in kit.tabs.iter().enumerate() {
-        let key = format!("kit_pocket.tabs.{}.decision", tab.id);
-        let now = match &card.job.mount {
-            PartUse::Changed { with, .. } => with
-                .get(&key)
-                .and_then(|text| {
-                    words
-                        .iter()
-                        .find(|(decision, _)| decision_key(*decision) == text)
-                })
-                .map_or(tab.decision, |(decision, _)| *decision),
-            _ => tab.decision,
-        };
-        let Some(decision) = fields::choice(ui, "break-off tab", &tab.name, &now, &words) else {
-            continue;
-        };
-        let next = match &card.job.mount {
-            PartUse::Inline(part) => {
-                let mut part = part.clone();
-                if let Some(tab) = part
-                    .kit_pocket
-                    .as_mut()
-                    .and_then(|kit| kit.tabs.get_mut(at))
-                {
-                    tab.decision = decision;
-                }
-                PartUse::Inline(part)
-            }
-            PartUse::Named(base) => PartUse::Changed {
-                base: base.clone(),
-                with: [(key, decision_key(decision).to_owned())].into(),
-            },
-            PartUse::Changed { base, with } => {
-                let mut with = with.clone();
-                with.insert(key, decision_key(decision).to_owned());
-                PartUse::Changed {
-                    base: base.clone(),
-                    with,
-                }
-            }
-        };
-        asks.push(Ask::Edit(Edit::Mount(next), None));
-    }
-}
-
-/// How a file writes a decision.
-fn decision_key(decision: TabDecisionFile) -> &'static str {
-    match decision {
-        TabDecisionFile::Keep => "keep",
-        TabDecisionFile::Remove => "remove",
-        TabDecisionFile::NotSure => "not_sure",
-    }
+    form_buttons(ui, &Target::Mount, asks);
 }
 
 /// Which bracket holes line up with which of the unit's.

@@ -2,14 +2,16 @@
 
 use egui::{Label, RichText, Ui};
 use profiles::Length;
+use profiles::behind::is_behind;
 use profiles::schema::{BoxFile, CutFile, EdgeFile, KindFile, ObstacleFile};
 
-use super::Card;
-use super::list::{form_buttons, free_id, remark};
+use super::list::{InList, free_id, list_buttons, remark};
+use super::{Card, copies};
 use crate::desk::document::Gesture;
 use crate::desk::edit::{Ask, Edit, ListEdit, Target};
 use crate::desk::fields::{self, Typed};
 use crate::desk::model::kind_of;
+use crate::desk::theme::grow;
 
 /// Draws it.
 pub fn obstacle_ui(ui: &mut Ui, card: Card, at: usize, asks: &mut Vec<Ask>) {
@@ -56,10 +58,22 @@ pub fn obstacle_ui(ui: &mut Ui, card: Card, at: usize, asks: &mut Vec<Ask>) {
         ));
     }
     let target = Target::Obstacle(obstacle.id.clone());
-    form_buttons(
+    let all = &card.job.cavity.obstacles;
+    let shown: Vec<usize> = (0..all.len()).filter(|&i| !is_behind(&all[i])).collect();
+    let neighbours = [
+        shown.iter().rfind(|&&i| i < at).copied(),
+        shown.iter().find(|&&i| i > at).copied(),
+    ];
+    list_buttons(
         ui,
         &target,
-        Some(Edit::Obstacle(ListEdit::Remove(at))),
+        InList {
+            at,
+            neighbours,
+            name: of,
+            edit: &Edit::Obstacle,
+            copy: copies::obstacle(all, at),
+        },
         asks,
     );
 }
@@ -172,7 +186,7 @@ pub fn box_ui(
 }
 
 /// Two lengths side by side; which of them was typed, and what.
-fn pair_ui(
+pub fn pair_ui(
     ui: &mut Ui,
     of: &str,
     name: &str,
@@ -182,7 +196,8 @@ fn pair_ui(
 ) -> Option<(usize, Typed<Length>)> {
     let mut result = None;
     fields::row(ui, name, |ui| {
-        let width = ((ui.available_width() - 8.0) / 2.0).clamp(50.0, 76.0);
+        let most = 76.0 * grow(ui);
+        let width = ((ui.available_width() - 8.0) / 2.0).clamp(50.0, most);
         for which in 0..2 {
             let label = format!("{of}: {name}, {}", ends[which]);
             if let Some(typed) = fields::bare_length(ui, &label, &pair[which], width, asks) {
@@ -303,6 +318,7 @@ pub fn new_obstacle(kind: KindFile, others: &[ObstacleFile]) -> ObstacleFile {
         max_depth: None,
         min_from_ends: None,
         min_web: None,
+        met: None,
         joined_to: Vec::new(),
         notes: String::new(),
     }

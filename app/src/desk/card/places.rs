@@ -4,18 +4,16 @@ use egui::Ui;
 use profiles::Length;
 use profiles::schema::{BoxFile, ExitFile, PocketFile, SpaceFile};
 
-use super::Card;
-use super::list::{Line, form_buttons, form_frame, free_id, heading, line_ui, remark};
+use super::list::{InList, Line, form_frame, free_id, heading, line_ui, list_buttons, neighbours};
 use super::obstacle::box_ui;
-use crate::desk::canvas::hatch::Hatch;
+use super::{Card, copies, list};
 use crate::desk::document::Gesture;
 use crate::desk::edit::{Ask, Edit, ListEdit, Target};
 use crate::desk::fields;
-use crate::desk::theme::Tone;
 
-const AXES: [&str; 3] = ["across", "depth", "up"];
+pub(super) const AXES: [&str; 3] = ["across", "depth", "up"];
 
-fn line<'a>(target: &Target, name: &'a str, end: &str) -> Line<'a> {
+pub(super) fn line<'a>(target: &Target, name: &'a str, end: &str) -> Line<'a> {
     Line {
         target: target.clone(),
         name,
@@ -32,10 +30,10 @@ pub fn exits_ui(ui: &mut Ui, card: Card, asks: &mut Vec<Ask>) {
     for (at, exit) in exits.iter().enumerate() {
         let target = Target::Exit(exit.id.clone());
         if line_ui(ui, &card, &line(&target, &exit.name, "exit"), asks) {
-            form_frame(ui, |ui| exit_ui(ui, at, exit, asks));
+            form_frame(ui, |ui| exit_ui(ui, at, exits, asks));
         }
     }
-    if ui.small_button("Add an exit").clicked() {
+    if list::small_button(ui, "Add an exit").clicked() {
         let new = new_exit(exits);
         let id = new.id.clone();
         asks.push(Ask::Edit(Edit::Exit(ListEdit::add(new)), None));
@@ -59,7 +57,8 @@ pub fn new_exit(exits: &[ExitFile]) -> ExitFile {
     }
 }
 
-fn exit_ui(ui: &mut Ui, at: usize, exit: &ExitFile, asks: &mut Vec<Ask>) {
+fn exit_ui(ui: &mut Ui, at: usize, all: &[ExitFile], asks: &mut Vec<Ask>) {
+    let exit = &all[at];
     let of = exit.name.as_str();
     let mut next = exit.clone();
     let mut gesture: Option<Gesture> = None;
@@ -96,11 +95,11 @@ fn exit_ui(ui: &mut Ui, at: usize, exit: &ExitFile, asks: &mut Vec<Ask>) {
         ([0.0, 0.0, -1.0], "down"),
         ([0.0, 1.0, 0.0], "into the dash"),
     ];
-    let mut all: Vec<([f64; 3], &str)> = ways.to_vec();
-    if !all.iter().any(|(way, _)| *way == exit.direction) {
-        all.push((exit.direction, "aslant, as written"));
+    let mut known: Vec<([f64; 3], &str)> = ways.to_vec();
+    if !known.iter().any(|(way, _)| *way == exit.direction) {
+        known.push((exit.direction, "aslant, as written"));
     }
-    if let Some(way) = fields::choice(ui, of, "leads pass", &exit.direction, &all) {
+    if let Some(way) = fields::choice(ui, of, "leads pass", &exit.direction, &known) {
         next.direction = way;
         asks.push(Ask::Edit(Edit::Exit(ListEdit::set(at, next.clone())), None));
     }
@@ -114,7 +113,18 @@ fn exit_ui(ui: &mut Ui, at: usize, exit: &ExitFile, asks: &mut Vec<Ask>) {
         asks.push(Ask::Loom(exit.id.clone()));
     }
     let target = Target::Exit(exit.id.clone());
-    form_buttons(ui, &target, Some(Edit::Exit(ListEdit::Remove(at))), asks);
+    list_buttons(
+        ui,
+        &target,
+        InList {
+            at,
+            neighbours: neighbours(at, all.len()),
+            name: &exit.name,
+            edit: &Edit::Exit,
+            copy: copies::exit(all, at),
+        },
+        asks,
+    );
 }
 
 /// Rooms outside the cavity.
@@ -124,11 +134,11 @@ pub fn spaces_ui(ui: &mut Ui, card: Card, asks: &mut Vec<Ask>) {
     for (at, space) in spaces.iter().enumerate() {
         let target = Target::Space(space.id.clone());
         if line_ui(ui, &card, &line(&target, &space.name, "space"), asks) {
-            form_frame(ui, |ui| space_ui(ui, card, at, space, asks));
+            form_frame(ui, |ui| space_ui(ui, card, at, spaces, asks));
         }
     }
     if let Some(exit) = card.job.cavity.exits.first()
-        && ui.small_button("Add a space").clicked()
+        && list::small_button(ui, "Add a space").clicked()
     {
         let id = free_id("space", spaces.iter().map(|space| space.id.as_str()));
         let new = SpaceFile {
@@ -144,7 +154,8 @@ pub fn spaces_ui(ui: &mut Ui, card: Card, asks: &mut Vec<Ask>) {
     }
 }
 
-fn space_ui(ui: &mut Ui, card: Card, at: usize, space: &SpaceFile, asks: &mut Vec<Ask>) {
+fn space_ui(ui: &mut Ui, card: Card, at: usize, all: &[SpaceFile], asks: &mut Vec<Ask>) {
+    let space = &all[at];
     let of = space.name.as_str();
     let mut next = space.clone();
     let mut gesture: Option<Gesture> = None;
@@ -178,7 +189,18 @@ fn space_ui(ui: &mut Ui, card: Card, at: usize, space: &SpaceFile, asks: &mut Ve
         ));
     }
     let target = Target::Space(space.id.clone());
-    form_buttons(ui, &target, Some(Edit::Space(ListEdit::Remove(at))), asks);
+    list_buttons(
+        ui,
+        &target,
+        InList {
+            at,
+            neighbours: neighbours(at, all.len()),
+            name: &space.name,
+            edit: &Edit::Space,
+            copy: copies::space(all, at),
+        },
+        asks,
+    );
 }
 
 /// Rooms inside the cavity where a module may sit.
@@ -188,10 +210,10 @@ pub fn pockets_ui(ui: &mut Ui, card: Card, asks: &mut Vec<Ask>) {
     for (at, pocket) in pockets.iter().enumerate() {
         let target = Target::Pocket(pocket.id.clone());
         if line_ui(ui, &card, &line(&target, &pocket.name, "pocket"), asks) {
-            form_frame(ui, |ui| pocket_ui(ui, at, pocket, asks));
+            form_frame(ui, |ui| pocket_ui(ui, at, pockets, asks));
         }
     }
-    if ui.small_button("Add a pocket").clicked() {
+    if list::small_button(ui, "Add a pocket").clicked() {
         let id = free_id("pocket", pockets.iter().map(|pocket| pocket.id.as_str()));
         let pair = |low: f64, high: f64| [Length::mm(low), Length::mm(high)];
         let new = PocketFile {
@@ -209,7 +231,8 @@ pub fn pockets_ui(ui: &mut Ui, card: Card, asks: &mut Vec<Ask>) {
     }
 }
 
-fn pocket_ui(ui: &mut Ui, at: usize, pocket: &PocketFile, asks: &mut Vec<Ask>) {
+fn pocket_ui(ui: &mut Ui, at: usize, all: &[PocketFile], asks: &mut Vec<Ask>) {
+    let pocket = &all[at];
     let of = pocket.name.as_str();
     let mut next = pocket.clone();
     let mut gesture: Option<Gesture> = None;
@@ -227,32 +250,16 @@ fn pocket_ui(ui: &mut Ui, at: usize, pocket: &PocketFile, asks: &mut Vec<Ask>) {
         ));
     }
     let target = Target::Pocket(pocket.id.clone());
-    form_buttons(ui, &target, Some(Edit::Pocket(ListEdit::Remove(at))), asks);
-}
-
-/// Plugs of the factory loom, as found.
-pub fn factory_plugs_ui(ui: &mut Ui, card: Card, asks: &mut Vec<Ask>) {
-    let plugs = &card.job.cavity.factory_plugs;
-    if plugs.is_empty() {
-        return;
-    }
-    heading(ui, "Factory plugs");
-    for plug in plugs {
-        let target = Target::FactoryPlug(plug.id.clone());
-        let mut line = line(&target, &plug.name, "factory plug");
-        line.swatch = Some((Tone::Loom, Hatch::Net));
-        if line_ui(ui, &card, &line, asks) {
-            form_frame(ui, |ui| {
-                let at: Vec<&str> = plug.at.iter().map(Length::as_written).collect();
-                remark(
-                    ui,
-                    &format!(
-                        "Mating face at across {}, depth {}, up {}.",
-                        at[0], at[1], at[2]
-                    ),
-                );
-                form_buttons(ui, &target, None, asks);
-            });
-        }
-    }
+    list_buttons(
+        ui,
+        &target,
+        InList {
+            at,
+            neighbours: neighbours(at, all.len()),
+            name: &pocket.name,
+            edit: &Edit::Pocket,
+            copy: copies::pocket(all, at),
+        },
+        asks,
+    );
 }

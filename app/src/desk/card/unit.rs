@@ -49,12 +49,12 @@ pub fn unit_ui(ui: &mut Ui, card: Card, asks: &mut Vec<Ask>) {
     }
     if let PartUse::Changed { base, .. } = used {
         remark(ui, "Changed from the library.");
-        if ui.small_button("As in the library").clicked() {
+        if list::small_button(ui, "As in the library").clicked() {
             asks.push(Ask::Edit(Edit::Unit(PartUse::Named(base.clone())), None));
         }
     }
     sockets(ui, card, asks);
-    list::form_buttons(ui, &Target::Unit, None, asks);
+    list::form_buttons(ui, &Target::Unit, asks);
 }
 
 /// What plugs in where.

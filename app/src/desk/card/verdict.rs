@@ -1,7 +1,7 @@
 //! Step 6: what comes of it, in full.
 
 use egui::{Label, RichText, TextStyle, Ui};
-use profiles::schema::BendRules;
+use profiles::schema::{BendRules, MetFile};
 
 use super::Card;
 use super::list::{heading, remark};
@@ -39,6 +39,9 @@ pub fn verdict_ui(ui: &mut Ui, card: Card, asks: &mut Vec<Ask>) {
         for line in lines {
             remark(ui, &line);
         }
+    }
+    for met in gives(card) {
+        remark(ui, super::sockets::advice(met));
     }
     if !card.model.alternatives.is_empty() {
         heading(ui, "Instead");
@@ -92,6 +95,22 @@ pub fn verdict_ui(ui: &mut Ui, card: Card, asks: &mut Vec<Ask>) {
     }
 }
 
+/// What gives among that which stops the unit.
+fn gives(card: Card) -> Vec<MetFile> {
+    let stops = card.model.fit.iter().flat_map(|fit| &fit.stopped_by);
+    let mut met: Vec<MetFile> = stops
+        .filter_map(|stop| {
+            let mut obstacles = card.job.cavity.obstacles.iter();
+            obstacles
+                .find(|obstacle| obstacle.id == stop.against_id)?
+                .met
+        })
+        .filter(|met| matches!(met, MetFile::Soft | MetFile::Moves))
+        .collect();
+    met.dedup();
+    met
+}
+
 /// What counts as flush enough, and how tightly cables may bend.
 fn limits(ui: &mut Ui, card: Card, asks: &mut Vec<Ask>) {
     let written = card
@@ -111,15 +130,8 @@ fn limits(ui: &mut Ui, card: Card, asks: &mut Vec<Ask>) {
         }
     };
     let typed = fields::row(ui, "may stand proud", |ui| {
-        fields::typed(
-            ui,
-            "job: may stand proud",
-            &written,
-            "3",
-            fields::FIELD_WIDTH,
-            read,
-            asks,
-        )
+        let width = fields::field_width(ui);
+        fields::typed(ui, "job: may stand proud", &written, "3", width, read, asks)
     });
     if let Some(typed) = typed {
         asks.push(Ask::Edit(

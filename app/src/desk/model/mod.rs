@@ -73,7 +73,7 @@ pub struct Model {
     /// The box that holds all that matters, mm.
     pub extent: [DVec3; 2],
     /// How far each step has got, in the order of [`Step::ALL`].
-    pub steps: [StepState; 7],
+    pub steps: [StepState; Step::COUNT],
     /// The verdict, as a sentence.
     pub headline: String,
     /// What goes with it.
@@ -234,6 +234,11 @@ impl Model {
     /// The first thing drawn for a target.
     pub fn thing(&self, target: &Target) -> Option<&Thing> {
         self.things.iter().find(|thing| thing.target == *target)
+    }
+
+    /// Whether anything is drawn for a target.
+    pub fn is_drawn(&self, target: &Target) -> bool {
+        matches!(target, Target::Opening | Target::Walls) || self.thing(target).is_some()
     }
 
     /// Whether a place is in the cavity, or before the dash face, mm.

@@ -21,6 +21,17 @@ impl StepState {
     }
 }
 
+impl StepState {
+    /// The first of what it lacks, and how much more there is.
+    pub fn in_short(&self) -> String {
+        match &self.lacks[..] {
+            [] => String::new(),
+            [one] => one.clone(),
+            [first, rest @ ..] => format!("{first}; and {} more", rest.len()),
+        }
+    }
+}
+
 /// What the step of the looms lacks beside that: the way through an exit.
 pub fn without_a_way(looms: &[Loom]) -> Vec<String> {
     looms
@@ -34,7 +45,7 @@ pub fn without_a_way(looms: &[Loom]) -> Vec<String> {
 }
 
 /// How far each step has got.
-pub fn states(job: &JobFile, problems: &[Problem], fit: Option<&Fit>) -> [StepState; 7] {
+pub fn states(job: &JobFile, problems: &[Problem], fit: Option<&Fit>) -> [StepState; Step::COUNT] {
     Step::ALL.map(|step| StepState {
         lacks: lacks(step, job, problems, fit),
     })

@@ -1,6 +1,8 @@
 //! What a frame's panels asked for, carried out.
 
+use crate::desk::card::sockets;
 use crate::desk::edit::{Ask, Step, Target};
+use crate::desk::entering;
 use crate::desk::fields;
 use crate::desk::files::Purpose;
 use crate::desk::settings::Settings;
@@ -35,10 +37,22 @@ impl Desk {
                 Ask::Mark(lead) => self.view.loom.mark(lead),
                 Ask::Step(step) => {
                     self.view.quick.open = false;
+                    self.leave_guide();
                     self.view.step = step;
                     self.view.chosen = None;
+                    self.view.fresh = true;
                 }
-                Ask::Quick(open) => self.view.quick.open = open,
+                Ask::Quick(open) => {
+                    self.leave_guide();
+                    self.view.quick.open = open;
+                    self.view.quick.fresh = open;
+                }
+                Ask::Guide(open) => {
+                    self.view.quick.open = false;
+                    self.view.guide.show(open, self.document.job());
+                }
+                Ask::Walk(shown) => self.view.canvas.walk = shown,
+                Ask::BehindSockets => self.behind_sockets(ctx),
                 Ask::CutAt(view, at) => self.view.canvas.cuts[view as usize] = at,
                 Ask::CutThrough(target) => self.view.canvas.cut_through(&self.model, &target),
                 Ask::ShowAll => self.view.canvas.show_all(),
@@ -89,8 +103,25 @@ impl Desk {
         }
     }
 
+    /// Opens the cavity at its rows of sockets, the hand in the first.
+    fn behind_sockets(&mut self, ctx: &egui::Context) {
+        self.view.quick.open = false;
+        self.leave_guide();
+        self.view.step = Some(Step::Cavity);
+        self.view.chosen = None;
+        self.view.open_sockets = true;
+        if let Some(label) = sockets::first_label(self.model.job.as_ref()) {
+            entering::focus_on(ctx, &label);
+        }
+    }
+
+    fn leave_guide(&mut self) {
+        self.view.guide.show(false, self.document.job());
+    }
+
     fn choose(&mut self, target: Target) {
         self.view.quick.open = false;
+        self.leave_guide();
         self.view.step = Some(target.step());
         self.view.fresh = self.view.chosen.as_ref() != Some(&target);
         self.view.chosen = Some(target);

@@ -25,7 +25,10 @@ impl Desk {
             Some(After::Open) => self.ask_path(ctx, Purpose::Open),
             Some(After::Begin(name)) => self.open(ctx, &name, Place::Embedded(name.clone())),
             Some(After::BeginEmpty) => {
-                self.take(ctx, profiles::empty_job(), Place::Nowhere, Vec::new());
+                let job = profiles::empty_job(&self.library);
+                self.take(ctx, job, Place::Nowhere, Vec::new());
+                self.view.quick.open = true;
+                self.view.quick.fresh = true;
             }
             Some(After::Close) => {
                 self.closing = true;
@@ -82,6 +85,8 @@ impl Desk {
         self.document = Document::new(job, place);
         self.notices = notices;
         self.view.chosen = None;
+        self.view.quick.open = false;
+        self.view.guide.forget();
         self.refresh();
         self.view.canvas.begin(&self.model);
     }

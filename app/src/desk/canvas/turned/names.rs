@@ -134,6 +134,9 @@ fn notes<'a>(picture: &Picture, shapes: &'a Shapes, shown: Shown, rect: Rect) ->
             Some(Part::Fixed) => 3,
             Some(Part::Unit) => 4,
         };
+        if rank == 3 && shape.target.is_one_of_many() {
+            continue;
+        }
         let note = Note {
             name: &shape.name,
             spot,

@@ -373,6 +373,7 @@ fn short(scene: &Scene<'_>, failed: &[usize], hopeless: bool) -> Short {
                 id: named.id,
                 name: named.name,
                 why,
+                closest_miss: None,
             })
             .collect(),
     }

@@ -63,7 +63,9 @@ impl StepsAnswer {
             format: FORMAT,
             job: job.name.clone(),
             proud_limit_mm: job.proud_limit,
-            steps: each.map(|(step, it)| StepAnswer::new(job, step, it)).collect(),
+            steps: each
+                .map(|(step, it)| StepAnswer::new(job, step, it))
+                .collect(),
             cautions: cautions(),
         }
     }
@@ -94,7 +96,11 @@ impl StepAnswer {
             removed_cm3: 0.001 * step.removed_mm3,
             stiffness_kept: least.is_finite().then_some(least),
             trims: TrimAnswer::all(&cut),
-            stopped_by: step.stopped_by.iter().map(|it| it.against_id.clone()).collect(),
+            stopped_by: step
+                .stopped_by
+                .iter()
+                .map(|it| it.against_id.clone())
+                .collect(),
         }
     }
 }

@@ -32,7 +32,12 @@ pub fn write(out: &mut String, routed: &Routed, quick: Option<f64>, figures: Fig
         let _ = writeln!(out, "  {line}");
     }
     for left in &routed.left_over {
-        let _ = writeln!(out, "  left over: {}: {}", left.name, placed::why(left, figures));
+        let _ = writeln!(
+            out,
+            "  left over: {}: {}",
+            left.name,
+            placed::why(left, figures)
+        );
     }
     if !routed.routes.is_empty() {
         table(out, &routed.routes, figures);

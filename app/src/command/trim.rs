@@ -3,7 +3,9 @@
 use std::fmt::Write;
 
 use clap::Args;
-use geometry::trimming::{Account, FURTHEST_STEP, TrimOutcome, TrimStep, accounts, least_cut, steps};
+use geometry::trimming::{
+    Account, FURTHEST_STEP, TrimOutcome, TrimStep, accounts, least_cut, steps,
+};
 use geometry::{Job, Verdict};
 use profiles::Library;
 
@@ -64,7 +66,12 @@ pub fn run(args: &TrimArgs, library: &Library, figures: Figures) -> Outcome {
         let steps = steps(&job, FURTHEST_STEP, &mut |_| true);
         all_steps(&job, &steps, args.job.json, figures)
     } else {
-        one_step(&job, &first_that_holds(&job, args.proud), args.job.json, figures)
+        one_step(
+            &job,
+            &first_that_holds(&job, args.proud),
+            args.job.json,
+            figures,
+        )
     }
 }
 
@@ -80,7 +87,12 @@ fn adjust(job: &mut Job, args: &TrimArgs) -> Result<(), String> {
     for id in &args.leave_alone {
         let mut obstacles = job.cavity.obstacles.iter();
         if !obstacles.any(|it| it.id == *id) {
-            let ids: Vec<&str> = job.cavity.obstacles.iter().map(|it| it.id.as_str()).collect();
+            let ids: Vec<&str> = job
+                .cavity
+                .obstacles
+                .iter()
+                .map(|it| it.id.as_str())
+                .collect();
             return Err(format!(
                 "--leave-alone: found '{id}'; allowed: {}",
                 ids.join(", ")
@@ -99,7 +111,9 @@ fn first_that_holds(job: &Job, proud: Option<f64>) -> TrimStep {
     }
     let all = steps(job, FURTHEST_STEP, &mut |_| true);
     let at = all.iter().position(TrimStep::holds).unwrap_or(0);
-    all.into_iter().nth(at).unwrap_or_else(|| least_cut(job, 0.0, &mut |_| true))
+    all.into_iter()
+        .nth(at)
+        .unwrap_or_else(|| least_cut(job, 0.0, &mut |_| true))
 }
 
 /// The job with the notches of a step.
@@ -111,7 +125,9 @@ fn as_cut(job: &Job, step: &TrimStep) -> Job {
 }
 
 fn verdict(step: &TrimStep) -> Verdict {
-    step.routed.as_ref().map_or(Verdict::Blocked, |it| it.verdict)
+    step.routed
+        .as_ref()
+        .map_or(Verdict::Blocked, |it| it.verdict)
 }
 
 fn one_step(job: &Job, step: &TrimStep, json: bool, figures: Figures) -> Outcome {
@@ -127,7 +143,10 @@ fn one_step(job: &Job, step: &TrimStep, json: bool, figures: Figures) -> Outcome
             rib(out, &cut, account, figures);
         }
         if step.outcome == TrimOutcome::NothingToCut {
-            let _ = writeln!(out, "Leads and modules as `seatwell check --layer routed` says.\n");
+            let _ = writeln!(
+                out,
+                "Leads and modules as `seatwell check --layer routed` says.\n"
+            );
         }
         if !accounts.is_empty() {
             cautions(out);
@@ -149,7 +168,11 @@ fn all_steps(job: &Job, steps: &[TrimStep], json: bool, figures: Figures) -> Out
     } else {
         let mut text = format!("{}\n\n", job.name);
         let out = &mut text;
-        let _ = writeln!(out, "  {:>6}  {:>10}  {:>9}  cut", "proud", "removed", "kept");
+        let _ = writeln!(
+            out,
+            "  {:>6}  {:>10}  {:>9}  cut",
+            "proud", "removed", "kept"
+        );
         for (step, accounts) in steps.iter().zip(&accounts) {
             let _ = writeln!(out, "  {}", line(step, accounts, job, figures));
         }
@@ -176,7 +199,9 @@ fn line(step: &TrimStep, accounts: &[Account], job: &Job, figures: Figures) -> S
     if step.outcome != TrimOutcome::Cut {
         return format!("{proud:>6}  {}", words::headline(step, accounts, figures));
     }
-    let kept = accounts.iter().filter_map(|account| account.kept.as_ref().ok());
+    let kept = accounts
+        .iter()
+        .filter_map(|account| account.kept.as_ref().ok());
     let least = kept.filter_map(|it| it.judged()).map(|it| it.value);
     let least = least.fold(f64::INFINITY, f64::min);
     let kept = match least.is_finite() {

@@ -45,6 +45,12 @@ pub enum Edit {
     Module(ListEdit<ModuleFile>),
     /// A change of how the loom of an exit (its id) is made up.
     Loom(String, LoomEdit),
+    /// A change in the list of notches.
+    Trim(ListEdit<TrimFile>),
+    /// All notches.
+    Trims(Vec<TrimFile>),
+    /// How the shop cuts and how far it goes.
+    Cutting(Box<CuttingFile>),
     /// The whole job.
     Everything(Box<JobFile>),
 }
@@ -140,6 +146,9 @@ impl Edit {
             }
             Edit::Module(edit) => edit.apply(&mut job.modules),
             Edit::Loom(exit, edit) => edit.apply(&exit, job),
+            Edit::Trim(edit) => edit.apply(&mut job.trims),
+            Edit::Trims(trims) => job.trims = trims,
+            Edit::Cutting(cutting) => job.cutting = *cutting,
             Edit::Everything(whole) => *job = *whole,
         }
     }
@@ -162,11 +171,13 @@ pub enum Step {
     Looms,
     /// What comes of it.
     Verdict,
+    /// What is cut so that it goes in.
+    Trim,
 }
 
 impl Step {
     /// How many there are.
-    pub const COUNT: usize = 7;
+    pub const COUNT: usize = 8;
 
     /// All of them, in order.
     pub const ALL: [Step; Step::COUNT] = [
@@ -177,6 +188,7 @@ impl Step {
         Step::Modules,
         Step::Looms,
         Step::Verdict,
+        Step::Trim,
     ];
 
     /// What it is called.
@@ -189,6 +201,7 @@ impl Step {
             Step::Modules => "Modules",
             Step::Looms => "Looms",
             Step::Verdict => "Verdict",
+            Step::Trim => "Trim",
         }
     }
 }
@@ -321,6 +334,12 @@ pub enum Ask {
     SeeThrough(Kinds, bool),
     /// Lay the leads whenever the job changes, or leave it.
     Lay(bool),
+    /// Look for the least cut.
+    LookForCuts,
+    /// Stop looking for it.
+    StopLookingForCuts,
+    /// Show a rib (its id) on the bench.
+    Rib(String),
     /// Stop laying leads.
     StopLaying,
     /// Lay them after all.

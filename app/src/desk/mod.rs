@@ -10,9 +10,11 @@
 //! A panel takes the model and says what it asks for ([`edit::Ask`]); one place
 //! in [`window`] carries it out.
 
+mod bench;
 pub mod canvas;
 mod card;
 mod chain_bar;
+pub mod cutting;
 pub mod document;
 pub mod edit;
 mod entering;

@@ -8,9 +8,11 @@ mod laid;
 use egui::{CentralPanel, Frame, Margin, Panel, ScrollArea, Ui, ViewportCommand};
 use profiles::Library;
 
+use super::bench::{Bench, bench_ui};
 use super::canvas::{Attention, CanvasState, Shown, canvas_ui};
 use super::card::{Card, head_line, open_step_ui, steps_ui};
 use super::chain_bar::chain_bar_ui;
+use super::cutting::CuttingWork;
 use super::document::Document;
 use super::edit::{Ask, Step, Target};
 use super::files::{Asking, FileDialogs};
@@ -38,6 +40,7 @@ pub struct Desk {
     /// Whether what is behind has been shown to be so.
     behind_shown: bool,
     laying: Laying,
+    cutting: CuttingWork,
     /// Revisions of all documents opened so far; keeps what is drawn apart.
     epoch: u64,
     view: ViewState,
@@ -65,6 +68,8 @@ struct ViewState {
     /// Whether the rows of the sockets are to be opened.
     open_sockets: bool,
     loom: LoomState,
+    /// The rib on the bench (its id).
+    rib: Option<String>,
 }
 
 impl Desk {
@@ -86,6 +91,7 @@ impl Desk {
             laid_up,
             behind_shown: false,
             laying: Laying::default(),
+            cutting: CuttingWork::default(),
             epoch: 0,
             view,
             settings: start.settings,
@@ -186,6 +192,14 @@ impl Desk {
                 };
                 if self.view.step == Some(Step::Looms) && !self.view.is_led() {
                     loom_ui(ui, &self.view.loom, shown, asks);
+                } else if self.view.step == Some(Step::Trim) && !self.view.is_led() {
+                    let bench = Bench {
+                        shown,
+                        job: self.document.job(),
+                        work: &self.cutting,
+                        rib: self.view.rib.as_deref(),
+                    };
+                    bench_ui(ui, bench, asks);
                 } else {
                     canvas_ui(ui, &mut self.view.canvas, shown, asks);
                 }
@@ -207,6 +221,7 @@ impl Desk {
             guide,
             open_sockets,
             loom,
+            rib,
             ..
         } = &mut self.view;
         let card = Card {
@@ -216,6 +231,8 @@ impl Desk {
             figures: self.settings.figures,
             attention: attention(pointed, chosen),
             loom,
+            cutting: &self.cutting,
+            rib: rib.as_deref(),
             open: if led { None } else { *step },
             open_sockets: *open_sockets,
             fresh: *fresh,
@@ -319,6 +336,7 @@ impl eframe::App for Desk {
         let ctx = ui.ctx().clone();
         self.take_answers(&ctx);
         self.attend_to_laying(&ctx);
+        self.attend_to_cutting(&ctx);
         self.catch_up(&ctx);
         self.close_request(&ctx);
         let mut asks = Vec::new();

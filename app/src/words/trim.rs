@@ -82,9 +82,8 @@ pub fn notch(job: &Job, rib: &str, notch: &NotchAccount, figures: Figures) -> St
 /// The axis that an edge of a rib runs along, as the installer says it.
 pub fn axis(job: &Job, rib: &str, edge: Edge) -> &'static str {
     let obstacle = job.cavity.obstacles.iter().find(|it| it.id == rib);
-    let face = obstacle.and_then(|it| {
-        geometry::trimming::RibFace::new(it, geometry::Reading::Nominal).ok()
-    });
+    let face = obstacle
+        .and_then(|it| geometry::trimming::RibFace::new(it, geometry::Reading::Nominal).ok());
     match (face.map(|face| face.plane), edge) {
         (Some(geometry::Plane::DepthUp), Edge::Lower | Edge::Upper) => "deep",
         (Some(geometry::Plane::AcrossDepth), Edge::Left | Edge::Right) => "deep",

@@ -16,6 +16,7 @@
 
 mod account;
 mod answer;
+mod crossing;
 mod demand;
 mod face;
 mod fault;

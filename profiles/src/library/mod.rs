@@ -6,8 +6,7 @@ use std::path::Path;
 use crate::problem::Problem;
 use crate::schema::{
     CablePart, MaterialPart, ModulePart, MountPart, PartUse, PlugPart, Provenance, ToolPart,
-    UnitPart,
-    WrapPart,
+    UnitPart, WrapPart,
 };
 
 mod change;

@@ -16,6 +16,7 @@ mod places;
 pub mod sockets;
 mod stations;
 mod tabs;
+pub mod trim;
 mod unit;
 mod verdict;
 
@@ -24,6 +25,7 @@ use profiles::Library;
 use profiles::schema::JobFile;
 
 use super::canvas::Attention;
+use super::cutting::CuttingWork;
 use super::edit::{Ask, Edit, Step, Target};
 use super::fields;
 use super::loom::LoomState;
@@ -46,6 +48,10 @@ pub struct Card<'a> {
     pub attention: Attention<'a>,
     /// Which loom is shown, and what is marked in it.
     pub loom: &'a LoomState,
+    /// What was found on cuts.
+    pub cutting: &'a CuttingWork,
+    /// The rib on the bench (its id).
+    pub rib: Option<&'a str>,
     /// The step that is open.
     pub open: Option<Step>,
     /// Whether the rows of the sockets are to be opened.
@@ -215,5 +221,6 @@ fn step_body(ui: &mut Ui, step: Step, card: Card, asks: &mut Vec<Ask>) {
         Step::Modules => modules::modules_ui(ui, card, asks),
         Step::Looms => looms::looms_ui(ui, card, asks),
         Step::Verdict => verdict::verdict_ui(ui, card, asks),
+        Step::Trim => trim::trim_ui(ui, card, asks),
     }
 }

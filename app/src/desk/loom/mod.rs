@@ -6,7 +6,7 @@ mod facts;
 mod in_exit;
 pub mod leaders;
 mod section;
-mod sheet;
+pub mod sheet;
 
 use std::collections::BTreeSet;
 

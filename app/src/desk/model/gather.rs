@@ -5,6 +5,7 @@ use glam::DVec3;
 use profiles::schema::JobFile;
 use profiles::{Library, Problem, inline};
 
+use super::ribs::rib_sheets;
 use super::stand::walls_box;
 use super::{Alternative, Caution, Clash, Model, clashes, steps, things};
 use crate::cautions;
@@ -81,6 +82,7 @@ fn unanswered(file: &JobFile, revision: u64, problems: Vec<Problem>) -> Model {
         clashes: Vec::new(),
         looms: Vec::new(),
         looms_behind: Vec::new(),
+        ribs: Vec::new(),
         dims: Vec::new(),
         extent: [
             DVec3::new(-100.0, -20.0, -60.0),
@@ -136,6 +138,7 @@ fn answered(
         holes: job.cavity.exits.iter().map(things::hole).collect(),
         looms: Vec::new(),
         looms_behind: Vec::new(),
+        ribs: rib_sheets(&job),
         dims: Vec::new(),
         extent: [DVec3::ZERO; 2],
         clashes,

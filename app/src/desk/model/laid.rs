@@ -95,6 +95,7 @@ impl Model {
             second_line: words::routed::second_line(routed, job.proud_limit, figures),
             beside: words::routed::beside(fit, routed, self.passes(of), figures),
         });
+        self.pass_ribs();
         self.stand();
     }
 

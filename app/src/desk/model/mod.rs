@@ -11,6 +11,7 @@ mod kinds;
 mod laid;
 mod looms;
 mod outlines;
+mod ribs;
 mod stand;
 mod steps;
 mod things;
@@ -32,6 +33,7 @@ pub use kinds::kind_of;
 pub use laid::{Laid, Pocket, Way};
 pub use looms::LaidUp;
 pub use outlines::{Outlines, Section};
+pub use ribs::{Passing, RibSheet, SheetNotch};
 pub use steps::StepState;
 
 /// Everything the views show of one revision.
@@ -68,6 +70,8 @@ pub struct Model {
     pub looms: Vec<Loom>,
     /// Exits (their ids) whose loom is as it was before the last change.
     pub looms_behind: Vec<String>,
+    /// Ribs that may be cut, each in its own plane.
+    pub ribs: Vec<RibSheet>,
     /// Dimensions.
     pub dims: Vec<Dim>,
     /// The box that holds all that matters, mm.

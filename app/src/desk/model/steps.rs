@@ -2,7 +2,7 @@
 
 use geometry::looms::{Loom, Passes};
 use geometry::{Fit, Verdict};
-use profiles::schema::JobFile;
+use profiles::schema::{CutFile, JobFile};
 use profiles::{Problem, Severity};
 
 use crate::desk::edit::Step;
@@ -91,6 +91,18 @@ fn lacks(step: Step, job: &JobFile, problems: &[Problem], fit: Option<&Fit>) -> 
                 lacks.push("needs leads that leave by an exit".to_owned());
             }
         }
+        Step::Trim => {
+            // Something that may be cut is in the way, and nothing is cut yet.
+            let may = |id: &str| {
+                let mut obstacles = job.cavity.obstacles.iter();
+                obstacles.any(|it| it.id == id && it.cut != CutFile::Never)
+            };
+            let stops = fit.into_iter().flat_map(|fit| &fit.stopped_by);
+            for stop in stops.filter(|stop| may(&stop.against_id)) {
+                lacks.push(format!("{} may be cut", stop.against));
+            }
+            lacks.dedup();
+        }
         Step::Unit | Step::Mount | Step::Modules => {}
     }
     if let Some(fit) = fit {
@@ -125,6 +137,7 @@ pub fn step_of(field: &str) -> Option<Step> {
         "leads" => Some(Step::Leads),
         "modules" => Some(Step::Modules),
         "looms" => Some(Step::Looms),
+        "trims" | "cutting" => Some(Step::Trim),
         _ => None,
     }
 }

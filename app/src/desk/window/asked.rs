@@ -65,6 +65,13 @@ impl Desk {
                     self.settings.lay = lay;
                     self.refresh();
                 }
+                Ask::LookForCuts => {
+                    if let Some(job) = &self.model.job {
+                        self.cutting.look(ctx, job);
+                    }
+                }
+                Ask::StopLookingForCuts => self.cutting.stop(),
+                Ask::Rib(rib) => self.view.rib = Some(rib),
                 Ask::StopLaying => self.laying.stop(),
                 Ask::GoOnLaying => self.laying.go_on(),
                 Ask::Show(figures) => self.settings.figures = figures,

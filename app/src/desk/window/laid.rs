@@ -2,6 +2,7 @@
 
 use std::sync::Arc;
 
+use crate::desk::edit::Step;
 use crate::desk::laying::{Doing, LaidJob, Laying};
 use crate::desk::window::Desk;
 
@@ -48,6 +49,15 @@ impl Desk {
             .attend(ctx, self.model.revision, job, self.settings.lay)
         {
             self.take_laid();
+        }
+    }
+
+    /// Takes what was found on cuts, and has the job's notches worked out.
+    pub(super) fn attend_to_cutting(&mut self, ctx: &egui::Context) {
+        let open = self.view.step == Some(Step::Trim);
+        let (revision, job) = (self.model.revision, self.model.job.as_ref());
+        if self.cutting.attend(ctx, revision, job, open) {
+            ctx.request_repaint();
         }
     }
 

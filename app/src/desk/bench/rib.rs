@@ -1,0 +1,350 @@
+//! A rib in its own plane: where it may be cut, its notches, the leads that pass.
+
+use egui::{CursorIcon, Pos2, Rect, Role, Sense, Ui, WidgetInfo, pos2, vec2};
+use geometry::stiffness;
+use glam::DVec2;
+use profiles::Length;
+
+use super::Bench;
+use crate::desk::canvas::hatch::Hatch;
+use crate::desk::canvas::ink::{self, Dash};
+use crate::desk::document::Gesture;
+use crate::desk::edit::{Ask, Edit, ListEdit};
+use crate::desk::loom::sheet::{Edge, Sheet};
+use crate::desk::model::{RibSheet, SheetNotch};
+use crate::desk::theme::{Paper, Tone, mix};
+
+/// Room around the rib, points.
+const ROOM: f32 = 62.0;
+/// Largest scale, points for one mm.
+const LARGEST: f64 = 9.0;
+/// A handle is taken hold of within this, points.
+const GRASP: f32 = 12.0;
+/// Half the side of a handle, points.
+const HANDLE: f32 = 4.5;
+
+/// A side of a notch that can be dragged.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Side {
+    From,
+    To,
+    Bottom,
+}
+
+/// A side of one notch, while it is dragged.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+struct Grip {
+    notch: usize,
+    side: Side,
+}
+
+/// Draws the rib and says what the hand asks for.
+pub fn rib_ui(ui: &mut Ui, rect: Rect, bench: Bench, rib: &RibSheet, asks: &mut Vec<Ask>) {
+    let paper = Paper::current(ui.ctx());
+    let painter = ui.painter_at(rect);
+    let [low, high] = rib.face.bounds();
+    let size = high - low;
+    let room = rect.size() - vec2(2.0 * ROOM, 2.0 * ROOM);
+    let scale = (f64::from(room.x) / size.x).min(f64::from(room.y) / size.y);
+    let scale = scale.clamp(0.5, LARGEST);
+    let middle = 0.5 * (low + high);
+    let off = vec2((middle.x * scale) as f32, (-middle.y * scale) as f32);
+    let sheet = Sheet {
+        painter: &painter,
+        paper,
+        middle: rect.center() - off,
+        scale,
+    };
+    sheet.frame(rect);
+    body(&sheet, rib);
+    ranges(&sheet, rib);
+    for passing in &rib.passing {
+        lead(&sheet, bench, passing);
+    }
+    for notch in &rib.notches {
+        dimensions(&sheet, bench, rib, notch);
+    }
+    hand(ui, rect, &sheet, bench, rib, asks);
+    sheet.title(
+        rect.min + vec2(10.0, 8.0),
+        &format!("{} in its own plane", rib.name),
+    );
+    let hint = "double-dotted: as far as it may be cut; squares: sides to drag";
+    let font = ink::lettering(0.95);
+    let foot = rect.right_bottom() - vec2(10.0, 10.0);
+    painter.text(foot, egui::Align2::RIGHT_BOTTOM, hint, font, paper.faint);
+    let foot = rect.left_bottom() + vec2(12.0, -10.0);
+    sheet.scale_bar(foot, bench.shown.figures, 110.0);
+}
+
+/// The rib as cut, hatched.
+fn body(sheet: &Sheet, rib: &RibSheet) {
+    let paper = sheet.paper;
+    let outline: Vec<DVec2> = rib
+        .outline
+        .iter()
+        .map(|at| ink::vec(sheet.pos(*at)))
+        .collect();
+    ink::fill(sheet.painter, &outline, paper.cut_fill(Tone::SubDash));
+    let lines = Hatch::Single.lines(&[outline.clone()], ink::vec(sheet.middle));
+    let pen = Hatch::Single.weight();
+    ink::hatch(sheet.painter, &lines, pen, paper.hatch(Tone::SubDash));
+    let mut edge: Vec<Pos2> = outline.into_iter().map(ink::pos).collect();
+    edge.extend(edge.first().copied());
+    ink::line(sheet.painter, &edge, 2.0, paper.ink, Dash::Full);
+}
+
+/// The line as far as which it may be cut, edge by edge.
+fn ranges(sheet: &Sheet, rib: &RibSheet) {
+    let [low, high] = rib.face.bounds();
+    for range in &rib.ranges {
+        let from_below = rib.face.side(range.edge) == Some(stiffness::Edge::Lower);
+        let height = |depth: f64| {
+            if from_below {
+                low.y + depth
+            } else {
+                high.y - depth
+            }
+        };
+        let mut line = Vec::new();
+        for (cell, depth) in range.deepest.iter().enumerate() {
+            let from = f64::from(range.first + cell as i32) * range.snap;
+            for x in [from, from + range.snap] {
+                line.push(sheet.pos(DVec2::new(x, height(*depth))));
+            }
+        }
+        ink::line(
+            sheet.painter,
+            &line,
+            1.0,
+            sheet.paper.faint,
+            Dash::DoubleDot,
+        );
+    }
+}
+
+/// A lead that passes, with the room it keeps.
+fn lead(sheet: &Sheet, bench: Bench, passing: &crate::desk::model::Passing) {
+    let paper = sheet.paper;
+    let lit = bench.shown.attention.is_on(&passing.target);
+    let fill = paper.cut_fill(Tone::Lead);
+    sheet.lead(passing.at, passing.od, 0.0, fill);
+    let edge = |weight, colour, dash| Edge {
+        weight,
+        colour,
+        dash,
+    };
+    let ink_or_lit = if lit { paper.lit } else { paper.ink };
+    sheet.edge(passing.at, passing.od, edge(1.6, ink_or_lit, Dash::Full));
+    let room = passing.od + 2.0 * passing.clear;
+    sheet.edge(passing.at, room, edge(0.8, paper.faint, Dash::Hidden));
+    let beside = sheet.pos(passing.at) + vec2(0.5 * sheet.points(room) + 3.0, 0.0);
+    plate(sheet, beside, egui::Align2::LEFT_CENTER, &passing.name);
+}
+
+/// Words on a plate of paper.
+fn plate(sheet: &Sheet, at: Pos2, anchor: egui::Align2, words: &str) {
+    let colour = sheet.paper.ink;
+    let galley = sheet
+        .painter
+        .layout_no_wrap(words.to_owned(), ink::lettering(1.0), colour);
+    let rect = anchor.anchor_size(at, galley.size());
+    let ground = mix(sheet.paper.sheet, sheet.paper.board, 0.2);
+    sheet
+        .painter
+        .rect_filled(rect.expand2(vec2(2.0, 0.0)), 1.0, ground);
+    sheet.painter.galley(rect.min, galley, colour);
+}
+
+/// Where the sides of a notch are, (x, y), mm.
+fn corners(rib: &RibSheet, notch: &SheetNotch) -> Option<[DVec2; 4]> {
+    let [low, high] = rib.face.bounds();
+    let (edge, bottom) = match rib.face.side(notch.trim.edge)? {
+        stiffness::Edge::Lower => (low.y, low.y + notch.trim.depth),
+        stiffness::Edge::Upper => (high.y, high.y - notch.trim.depth),
+    };
+    let [from, to] = notch.trim.along;
+    Some([
+        DVec2::new(from, edge),
+        DVec2::new(from, bottom),
+        DVec2::new(to, bottom),
+        DVec2::new(to, edge),
+    ])
+}
+
+/// Width and depth beside a notch; dotted where a rule forbids it.
+fn dimensions(sheet: &Sheet, bench: Bench, rib: &RibSheet, notch: &SheetNotch) {
+    let Some(corners) = corners(rib, notch) else {
+        return;
+    };
+    let figures = bench.shown.figures;
+    let paper = sheet.paper;
+    let at = corners.map(|corner| sheet.pos(corner));
+    if !notch.faults.is_empty() {
+        ink::line(sheet.painter, &at, 3.0, paper.ink, Dash::Dotted);
+    }
+    let down = (at[0].y - at[1].y).signum();
+    let y = at[0].y + 20.0 * down;
+    let thin = |a: Pos2, b: Pos2| ink::line(sheet.painter, &[a, b], 0.8, paper.ink, Dash::Full);
+    for x in [at[0].x, at[3].x] {
+        thin(pos2(x, at[0].y), pos2(x, y + 4.0 * down));
+    }
+    thin(pos2(at[0].x, y), pos2(at[3].x, y));
+    ink::arrow_head(sheet.painter, pos2(at[0].x, y), vec2(-1.0, 0.0), paper.ink);
+    ink::arrow_head(sheet.painter, pos2(at[3].x, y), vec2(1.0, 0.0), paper.ink);
+    let width = notch.trim.along[1] - notch.trim.along[0];
+    let words = format!(
+        "{} wide, {} to {}",
+        figures.bare(width),
+        figures.bare(notch.trim.along[0]),
+        figures.bare(notch.trim.along[1])
+    );
+    let under = pos2(0.5 * (at[0].x + at[3].x), y + 12.0 * down);
+    plate(sheet, under, egui::Align2::CENTER_CENTER, &words);
+    let depth = format!("{} deep", figures.bare(notch.trim.depth));
+    let above = pos2(under.x, at[1].y - 14.0 * down);
+    plate(sheet, above, egui::Align2::CENTER_CENTER, &depth);
+}
+
+/// The handles of all notches that may be dragged.
+fn grips(sheet: &Sheet, rib: &RibSheet) -> Vec<(Grip, Pos2)> {
+    let free = rib.notches.iter().filter(|notch| !notch.trim.locked);
+    free.filter_map(|notch| {
+        let at = corners(rib, notch)?.map(|corner| sheet.pos(corner));
+        let between = |a: Pos2, b: Pos2| a + 0.5 * (b - a);
+        let notch = notch.number;
+        Some([
+            (
+                Grip {
+                    notch,
+                    side: Side::From,
+                },
+                between(at[0], at[1]),
+            ),
+            (
+                Grip {
+                    notch,
+                    side: Side::Bottom,
+                },
+                between(at[1], at[2]),
+            ),
+            (
+                Grip {
+                    notch,
+                    side: Side::To,
+                },
+                between(at[2], at[3]),
+            ),
+        ])
+    })
+    .flatten()
+    .collect()
+}
+
+/// The hand on the drawing: sides of notches are dragged, leads pointed at.
+fn hand(ui: &Ui, rect: Rect, sheet: &Sheet, bench: Bench, rib: &RibSheet, asks: &mut Vec<Ask>) {
+    let id = ui.scope_id().with(("bench", &rib.id));
+    let response = ui.interact(rect, id, Sense::click_and_drag());
+    let label = format!("{} on the bench, {} notches", rib.name, rib.notches.len());
+    response.widget_info(|| WidgetInfo::labeled(Role::Canvas, true, &label));
+    let grips = grips(sheet, rib);
+    for (_, at) in &grips {
+        let square = Rect::from_center_size(*at, egui::Vec2::splat(2.0 * HANDLE));
+        let line = egui::Stroke::new(1.6, sheet.paper.ink);
+        sheet.painter.rect(
+            square,
+            0.0,
+            sheet.paper.field,
+            line,
+            egui::StrokeKind::Inside,
+        );
+    }
+    let nearest = |at: Pos2| {
+        let near = grips
+            .iter()
+            .map(|(grip, place)| (*grip, place.distance(at)));
+        let near = near.filter(|(_, away)| *away < GRASP);
+        near.min_by(|a, b| a.1.total_cmp(&b.1))
+            .map(|(grip, _)| grip)
+    };
+    if response.drag_started()
+        && let Some(at) = ui.input(|input| input.pointer.press_origin())
+        && let Some(grip) = nearest(at)
+    {
+        ui.data_mut(|data| data.insert_temp(id, grip));
+    }
+    let held = ui.data(|data| data.get_temp::<Grip>(id));
+    if let Some(grip) = held {
+        ui.set_cursor(grip.side);
+        if let Some(at) = response.interact_pointer_pos()
+            && response.dragged()
+            && let Some(ask) = drag(bench, rib, grip, ink_to_rib(sheet, at), Gesture(id.value()))
+        {
+            asks.push(ask);
+        }
+        if response.drag_stopped() || !response.is_pointer_button_down_on() {
+            ui.data_mut(|data| data.remove::<Grip>(id));
+            asks.push(Ask::Settle);
+        }
+    } else if let Some(at) = response.hover_pos() {
+        if let Some(grip) = nearest(at) {
+            ui.set_cursor(grip.side);
+        }
+        let on = rib.passing.iter().find(|it| {
+            let reach = 0.5 * sheet.points(it.od) + 3.0;
+            sheet.pos(it.at).distance(at) < reach
+        });
+        if let Some(passing) = on {
+            asks.push(Ask::Point(passing.target.clone()));
+        }
+    }
+}
+
+/// The pointer's shape over a side.
+trait SideCursor {
+    fn set_cursor(&self, side: Side);
+}
+
+impl SideCursor for Ui {
+    fn set_cursor(&self, side: Side) {
+        let icon = match side {
+            Side::Bottom => CursorIcon::ResizeVertical,
+            Side::From | Side::To => CursorIcon::ResizeHorizontal,
+        };
+        self.ctx().set_cursor_icon(icon);
+    }
+}
+
+/// A place on screen in the plane of the rib, mm.
+fn ink_to_rib(sheet: &Sheet, at: Pos2) -> DVec2 {
+    let from_middle = at - sheet.middle;
+    DVec2::new(f64::from(from_middle.x), -f64::from(from_middle.y)) / sheet.scale
+}
+
+/// A side brought to the pointer, on whole steps and within what may be cut.
+fn drag(bench: Bench, rib: &RibSheet, grip: Grip, at: DVec2, gesture: Gesture) -> Option<Ask> {
+    let notch = rib.notches.iter().find(|it| it.number == grip.notch)?;
+    let range = rib.ranges.iter().find(|it| it.edge == notch.trim.edge)?;
+    let written = bench.job.trims.get(grip.notch)?;
+    let snap = range.snap;
+    let step = |value: f64| (value / snap).round() * snap;
+    let [low, high] = rib.face.bounds();
+    let [least, most] = range.along()?;
+    let [from, to] = notch.trim.along;
+    let mut next = written.clone();
+    match grip.side {
+        Side::From => next.along[0] = Length::mm(step(at.x).clamp(least, to - snap)),
+        Side::To => next.along[1] = Length::mm(step(at.x).clamp(from + snap, most)),
+        Side::Bottom => {
+            let depth = match rib.face.side(notch.trim.edge)? {
+                stiffness::Edge::Lower => at.y - low.y,
+                stiffness::Edge::Upper => high.y - at.y,
+            };
+            let deepest = range.deepest_between([from, to]).max(snap);
+            let deepest = (deepest / snap + 1e-6).floor() * snap;
+            next.depth = Length::mm(step(depth).clamp(snap, deepest));
+        }
+    }
+    (next != *written)
+        .then(|| Ask::Edit(Edit::Trim(ListEdit::set(grip.notch, next)), Some(gesture)))
+}

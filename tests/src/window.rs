@@ -62,6 +62,20 @@ pub fn harness(
     (harness, rasteriser)
 }
 
+/// Looks for the least cut, takes that of the first proud at which anything
+/// holds, and lays the leads with it.
+///
+/// # Panics
+/// When no cut is found.
+pub fn cut_flush(harness: &mut Harness<'static, Desk>) {
+    let ctx = harness.ctx.clone();
+    harness.state_mut().look_for_cuts_here();
+    harness.state_mut().take_first_cut(&ctx);
+    harness.state_mut().lay_here(&ctx);
+    harness.state_mut().count_cuts_here();
+    harness.run();
+}
+
 /// The last frame as a picture.
 pub fn picture(harness: &Harness<'_, Desk>, rasteriser: &Rasteriser) -> image::RgbaImage {
     let size = harness.ctx.content_rect().size() * harness.ctx.pixels_per_point();

@@ -132,22 +132,20 @@ pub struct CuttingWork {
 impl CuttingWork {
     /// Looks for the least cut in a job.
     pub fn look(&mut self, ctx: &egui::Context, job: &Job) {
-        self.search = Run::begin(ctx, bare(job), |job, watch| {
-            let steps = steps(job, FURTHEST_STEP, &mut |looking| watch(looking.proud));
-            let accounts = steps.iter().map(|step| accounts(&with(job, step)));
-            Tried {
-                accounts: accounts.collect(),
-                steps,
-                job: job.clone(),
-            }
-        });
+        self.search = Run::begin(ctx, bare(job), tried);
         self.broken = self.search.is_none();
     }
 
-    /// Takes what was found elsewhere.
-    pub fn take_as(&mut self, tried: Arc<Tried>) {
+    /// The same here and now, however long it takes.
+    pub fn look_here(&mut self, job: &Job) {
         self.search = None;
-        self.tried = Some(tried);
+        self.tried = Some(Arc::new(tried(&bare(job), &mut |_| true)));
+    }
+
+    /// Works out the notches of a job here and now.
+    pub fn count_here(&mut self, job: &Job) {
+        self.count = None;
+        self.counted = Some(Arc::new(counted(job, &mut |_| true)));
     }
 
     /// Stops the search.
@@ -181,13 +179,7 @@ impl CuttingWork {
             return arrived;
         }
         if now >= self.due {
-            self.count = Run::begin(ctx, job.clone(), |job, _| Counted {
-                accounts: accounts(job),
-                reach: (job.trims.iter())
-                    .map(|trim| reach(job, trim, &job.cutting.tool))
-                    .collect(),
-                job: job.clone(),
-            });
+            self.count = Run::begin(ctx, job.clone(), counted);
         } else {
             ctx.request_repaint_after(Duration::from_secs_f64(self.due - now));
         }
@@ -239,6 +231,25 @@ impl CuttingWork {
     pub fn counted(&self, job: Option<&Job>) -> Option<(&Arc<Counted>, bool)> {
         let counted = self.counted.as_ref()?;
         Some((counted, job.is_some_and(|job| *job == counted.job)))
+    }
+}
+
+fn tried(job: &Job, watch: &mut dyn FnMut(f64) -> bool) -> Tried {
+    let steps = steps(job, FURTHEST_STEP, &mut |looking| watch(looking.proud));
+    let accounts = steps.iter().map(|step| accounts(&with(job, step)));
+    Tried {
+        accounts: accounts.collect(),
+        steps,
+        job: job.clone(),
+    }
+}
+
+fn counted(job: &Job, _: &mut dyn FnMut(f64) -> bool) -> Counted {
+    let reach = (job.trims.iter()).map(|trim| reach(job, trim, &job.cutting.tool));
+    Counted {
+        accounts: accounts(job),
+        reach: reach.collect(),
+        job: job.clone(),
     }
 }
 

@@ -12,7 +12,7 @@ use egui::Theme;
 use image::codecs::png::{CompressionType, FilterType, PngEncoder};
 use seatwell::desk::Settings;
 use seatwell::desk::canvas::camera::View;
-use seatwell::desk::edit::{Ask, Edit, ListEdit, Target, TurnedShown};
+use seatwell::desk::edit::{Ask, Edit, ListEdit, Step, Target, TurnedShown};
 
 /// One picture.
 struct Picture {
@@ -25,6 +25,8 @@ struct Picture {
     asks: Vec<Ask>,
     /// Whether the leads are laid.
     laid: bool,
+    /// Whether the least cut is looked for and taken.
+    cut: bool,
 }
 
 const SMALL: [f32; 2] = [1280.0, 800.0];
@@ -52,6 +54,7 @@ fn pictures() -> Vec<Picture> {
         paper,
         asks: Vec::new(),
         laid: false,
+        cut: false,
     };
     let laid = |name, size, paper, asks| Picture {
         asks,
@@ -119,6 +122,7 @@ fn pictures() -> Vec<Picture> {
             vec![Ask::Choose(video.clone()), Ask::CutThrough(video)],
         ),
     ]);
+    all.extend(trimmed());
     all.extend(entered());
     for (name, _) in profiles::embedded_jobs()
         .into_iter()
@@ -127,6 +131,32 @@ fn pictures() -> Vec<Picture> {
         all.push(plain(name, name, SMALL, Theme::Light));
     }
     all
+}
+
+/// The demo with its data module moved away, and what is then to be cut.
+fn trimmed() -> Vec<Picture> {
+    let library = profiles::Library::embedded();
+    let job = profiles::open_job(profiles::DEMO, &library).map(|opened| opened.file);
+    let modules = job.map(|job| job.modules).unwrap_or_default();
+    let at = (modules.iter().position(|it| it.id == "M1")).unwrap_or_default();
+    let mut module = modules[at].clone();
+    module.pinned = None;
+    module.may_go_to = vec!["GB1".to_owned()];
+    let away = Ask::Edit(Edit::Module(ListEdit::set(at, module)), None);
+    let picture = |name, size, paper| Picture {
+        name,
+        job: "demo",
+        size,
+        paper,
+        asks: vec![away.clone(), Ask::Step(Some(Step::Trim))],
+        laid: true,
+        cut: true,
+    };
+    vec![
+        picture("trim-light", SMALL, Theme::Light),
+        picture("trim-dark", SMALL, Theme::Dark),
+        picture("trim-large-light", LARGE, Theme::Light),
+    ]
 }
 
 /// A new job as it is entered: eight figures, a row for each socket, one by one.
@@ -155,6 +185,7 @@ fn entered() -> Vec<Picture> {
         paper,
         asks,
         laid: false,
+        cut: false,
     };
     vec![
         picture("new-job", SMALL, Theme::Light, then(&[])),
@@ -214,6 +245,9 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
         }
         for ask in picture.asks {
             harness.state_mut().ask(&ctx, ask);
+        }
+        if picture.cut {
+            window::cut_flush(&mut harness);
         }
         harness.run();
         let path = folder.join(picture.name).with_extension("png");

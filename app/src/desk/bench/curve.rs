@@ -125,7 +125,7 @@ pub fn curve_ui(ui: &mut Ui, rect: Rect, bench: Bench, asks: &mut Vec<Ask>) {
             }
         }
     }
-    let foot = pos2(plot.left(), rect.bottom() - 6.0);
+    let foot = pos2(rect.left() + 10.0, rect.bottom() - 6.0);
     let unit = bench.shown.figures.word();
     let under = format!("proud, {unit}");
     painter.text(

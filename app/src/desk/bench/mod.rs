@@ -56,6 +56,9 @@ pub fn bench_ui(ui: &mut Ui, bench: Bench, asks: &mut Vec<Ask>) {
                 asks.push(Ask::Rib(rib.id.clone()));
             }
         }
+        if ui.button("Back to the sections").clicked() {
+            asks.push(Ask::Step(None));
+        }
     });
     let room = ui.available_rect_before_wrap();
     ui.advance_cursor_after_rect(room);

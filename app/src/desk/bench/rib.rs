@@ -1,6 +1,6 @@
 //! A rib in its own plane: where it may be cut, its notches, the leads that pass.
 
-use egui::{CursorIcon, Pos2, Rect, Role, Sense, Ui, WidgetInfo, pos2, vec2};
+use egui::{CursorIcon, Key, Pos2, Rect, Role, Sense, Ui, WidgetInfo, pos2, vec2};
 use geometry::stiffness;
 use glam::DVec2;
 use profiles::Length;
@@ -31,7 +31,17 @@ enum Side {
     Bottom,
 }
 
-/// A side of one notch, while it is dragged.
+impl Side {
+    fn word(self) -> &'static str {
+        match self {
+            Side::From => "first side",
+            Side::To => "second side",
+            Side::Bottom => "bottom",
+        }
+    }
+}
+
+/// A side of one notch.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 struct Grip {
     notch: usize,
@@ -138,8 +148,10 @@ fn lead(sheet: &Sheet, bench: Bench, passing: &crate::desk::model::Passing) {
     sheet.edge(passing.at, passing.od, edge(1.6, ink_or_lit, Dash::Full));
     let room = passing.od + 2.0 * passing.clear;
     sheet.edge(passing.at, room, edge(0.8, paper.faint, Dash::Hidden));
-    let beside = sheet.pos(passing.at) + vec2(0.5 * sheet.points(room) + 3.0, 0.0);
-    plate(sheet, beside, egui::Align2::LEFT_CENTER, &passing.name);
+    if passing.is_close {
+        let beside = sheet.pos(passing.at) + vec2(0.5 * sheet.points(room) + 3.0, 0.0);
+        plate(sheet, beside, egui::Align2::LEFT_CENTER, &passing.name);
+    }
 }
 
 /// Words on a plate of paper.
@@ -184,7 +196,7 @@ fn dimensions(sheet: &Sheet, bench: Bench, rib: &RibSheet, notch: &SheetNotch) {
         ink::line(sheet.painter, &at, 3.0, paper.ink, Dash::Dotted);
     }
     let down = (at[0].y - at[1].y).signum();
-    let y = at[0].y + 20.0 * down;
+    let y = at[0].y + 40.0 * down;
     let thin = |a: Pos2, b: Pos2| ink::line(sheet.painter, &[a, b], 0.8, paper.ink, Dash::Full);
     for x in [at[0].x, at[3].x] {
         thin(pos2(x, at[0].y), pos2(x, y + 4.0 * down));
@@ -241,55 +253,14 @@ fn grips(sheet: &Sheet, rib: &RibSheet) -> Vec<(Grip, Pos2)> {
     .collect()
 }
 
-/// The hand on the drawing: sides of notches are dragged, leads pointed at.
+/// The hand on the drawing: sides of notches are dragged or moved by the arrow
+/// keys, leads pointed at.
 fn hand(ui: &Ui, rect: Rect, sheet: &Sheet, bench: Bench, rib: &RibSheet, asks: &mut Vec<Ask>) {
     let id = ui.scope_id().with(("bench", &rib.id));
-    let response = ui.interact(rect, id, Sense::click_and_drag());
+    let response = ui.interact(rect, id, Sense::hover());
     let label = format!("{} on the bench, {} notches", rib.name, rib.notches.len());
     response.widget_info(|| WidgetInfo::labeled(Role::Canvas, true, &label));
-    let grips = grips(sheet, rib);
-    for (_, at) in &grips {
-        let square = Rect::from_center_size(*at, egui::Vec2::splat(2.0 * HANDLE));
-        let line = egui::Stroke::new(1.6, sheet.paper.ink);
-        sheet.painter.rect(
-            square,
-            0.0,
-            sheet.paper.field,
-            line,
-            egui::StrokeKind::Inside,
-        );
-    }
-    let nearest = |at: Pos2| {
-        let near = grips
-            .iter()
-            .map(|(grip, place)| (*grip, place.distance(at)));
-        let near = near.filter(|(_, away)| *away < GRASP);
-        near.min_by(|a, b| a.1.total_cmp(&b.1))
-            .map(|(grip, _)| grip)
-    };
-    if response.drag_started()
-        && let Some(at) = ui.input(|input| input.pointer.press_origin())
-        && let Some(grip) = nearest(at)
-    {
-        ui.data_mut(|data| data.insert_temp(id, grip));
-    }
-    let held = ui.data(|data| data.get_temp::<Grip>(id));
-    if let Some(grip) = held {
-        ui.set_cursor(grip.side);
-        if let Some(at) = response.interact_pointer_pos()
-            && response.dragged()
-            && let Some(ask) = drag(bench, rib, grip, ink_to_rib(sheet, at), Gesture(id.value()))
-        {
-            asks.push(ask);
-        }
-        if response.drag_stopped() || !response.is_pointer_button_down_on() {
-            ui.data_mut(|data| data.remove::<Grip>(id));
-            asks.push(Ask::Settle);
-        }
-    } else if let Some(at) = response.hover_pos() {
-        if let Some(grip) = nearest(at) {
-            ui.set_cursor(grip.side);
-        }
+    if let Some(at) = response.hover_pos() {
         let on = rib.passing.iter().find(|it| {
             let reach = 0.5 * sheet.points(it.od) + 3.0;
             sheet.pos(it.at).distance(at) < reach
@@ -298,20 +269,77 @@ fn hand(ui: &Ui, rect: Rect, sheet: &Sheet, bench: Bench, rib: &RibSheet, asks: 
             asks.push(Ask::Point(passing.target.clone()));
         }
     }
+    for (grip, at) in grips(sheet, rib) {
+        grip_ui(ui, sheet, bench, rib, (grip, at), asks);
+    }
 }
 
-/// The pointer's shape over a side.
-trait SideCursor {
-    fn set_cursor(&self, side: Side);
-}
-
-impl SideCursor for Ui {
-    fn set_cursor(&self, side: Side) {
-        let icon = match side {
+/// One handle.
+fn grip_ui(
+    ui: &Ui,
+    sheet: &Sheet,
+    bench: Bench,
+    rib: &RibSheet,
+    (grip, at): (Grip, Pos2),
+    asks: &mut Vec<Ask>,
+) {
+    let id = (ui.scope_id()).with(("side of a notch", grip.notch, grip.side.word()));
+    let grasp = Rect::from_center_size(at, egui::Vec2::splat(2.0 * GRASP));
+    let response = ui.interact(grasp, id, Sense::click_and_drag());
+    let label = format!(
+        "{} of notch {} in {}",
+        grip.side.word(),
+        grip.notch + 1,
+        rib.name
+    );
+    response.widget_info(|| WidgetInfo::labeled(Role::Slider, true, &label));
+    let held = response.hovered() || response.dragged() || response.has_focus();
+    if held {
+        ui.ctx().set_cursor_icon(match grip.side {
             Side::Bottom => CursorIcon::ResizeVertical,
             Side::From | Side::To => CursorIcon::ResizeHorizontal,
-        };
-        self.ctx().set_cursor_icon(icon);
+        });
+    }
+    let square = Rect::from_center_size(at, egui::Vec2::splat(2.0 * HANDLE));
+    let colour = if held {
+        sheet.paper.lit
+    } else {
+        sheet.paper.ink
+    };
+    let line = egui::Stroke::new(if held { 2.4 } else { 1.6 }, colour);
+    let painter = sheet.painter;
+    painter.rect(
+        square,
+        0.0,
+        sheet.paper.field,
+        line,
+        egui::StrokeKind::Inside,
+    );
+    let gesture = Gesture(id.value());
+    if response.dragged()
+        && let Some(at) = response.interact_pointer_pos()
+    {
+        asks.extend(moved(bench, rib, grip, ink_to_rib(sheet, at), gesture));
+    }
+    if response.drag_stopped() {
+        asks.push(Ask::Settle);
+    }
+    if response.has_focus() {
+        let step = ui.input(|input| {
+            let by = |more, less| {
+                i32::from(input.key_pressed(more)) - i32::from(input.key_pressed(less))
+            };
+            DVec2::new(
+                f64::from(by(Key::ArrowRight, Key::ArrowLeft)),
+                f64::from(by(Key::ArrowUp, Key::ArrowDown)),
+            )
+        });
+        if step != DVec2::ZERO {
+            let range = rib.ranges.first().map_or(1.0, |range| range.snap);
+            let from = ink_to_rib(sheet, at);
+            asks.extend(moved(bench, rib, grip, from + range * step, gesture));
+            asks.push(Ask::Settle);
+        }
     }
 }
 
@@ -322,7 +350,7 @@ fn ink_to_rib(sheet: &Sheet, at: Pos2) -> DVec2 {
 }
 
 /// A side brought to the pointer, on whole steps and within what may be cut.
-fn drag(bench: Bench, rib: &RibSheet, grip: Grip, at: DVec2, gesture: Gesture) -> Option<Ask> {
+fn moved(bench: Bench, rib: &RibSheet, grip: Grip, at: DVec2, gesture: Gesture) -> Option<Ask> {
     let notch = rib.notches.iter().find(|it| it.number == grip.notch)?;
     let range = rib.ranges.iter().find(|it| it.edge == notch.trim.edge)?;
     let written = bench.job.trims.get(grip.notch)?;

@@ -3,13 +3,13 @@
 use std::sync::Arc;
 
 use geometry::section::centreline;
-use geometry::{ModulePlace, ModuleSeat, Path, Route, Routed, Solid, path_to_solid};
+use geometry::{ModulePlace, ModuleSeat, Path, Route, Routed, Solid, Verdict, path_to_solid};
 use glam::DVec3;
 
 use super::facts::Fact;
 use super::{Known, Model, Part, Thing, clashes};
 use crate::desk::canvas::hatch::Hatch;
-use crate::desk::edit::Target;
+use crate::desk::edit::{Step, Target};
 use crate::desk::laying::LaidJob;
 use crate::desk::theme::Tone;
 use crate::figures::Figures;
@@ -96,7 +96,24 @@ impl Model {
             beside: words::routed::beside(fit, routed, self.passes(of), figures),
         });
         self.pass_ribs();
+        self.judge_steps();
         self.stand();
+    }
+
+    /// What the steps of the verdict and the trimming lack, by the laid leads.
+    fn judge_steps(&mut self) {
+        let Some(laid) = self.laid_verdict() else {
+            return;
+        };
+        let seats = laid.of.routed.verdict != Verdict::Blocked;
+        for step in [Step::Verdict, Step::Trim] {
+            let lacks = &mut self.steps[step as usize].lacks;
+            if seats {
+                lacks.clear();
+            } else if step == Step::Verdict {
+                *lacks = vec!["does not seat like this".to_owned()];
+            }
+        }
     }
 
     /// The laid leads, when they are of the job as it stands.

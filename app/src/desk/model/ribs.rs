@@ -54,10 +54,15 @@ pub struct Passing {
     pub od: f64,
     /// The room it keeps from the rib, mm.
     pub clear: f64,
+    /// Whether it comes so near that it is named.
+    pub is_close: bool,
 }
 
+/// A lead is named when it comes this near beyond the room it keeps, mm.
+const CLOSE: f64 = 4.0;
+
 /// How far beside a rib leads are shown, mm.
-const BESIDE: f64 = 40.0;
+const BESIDE: f64 = 16.0;
 
 /// The ribs of a job that may be cut.
 pub fn rib_sheets(job: &Job) -> Vec<RibSheet> {
@@ -137,6 +142,7 @@ fn passing(job: &Job, laid: &Laid, rib: &RibSheet) -> Vec<Passing> {
             at,
             od: way.od,
             clear,
+            is_close: (at - at.clamp(low, high)).length() <= 0.5 * way.od + clear + CLOSE,
         })
     })
     .collect()

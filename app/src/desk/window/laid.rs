@@ -2,7 +2,8 @@
 
 use std::sync::Arc;
 
-use crate::desk::edit::Step;
+use crate::desk::card::trim::files;
+use crate::desk::edit::{Ask, Edit, Step};
 use crate::desk::laying::{Doing, LaidJob, Laying};
 use crate::desk::window::Desk;
 
@@ -49,6 +50,30 @@ impl Desk {
             .attend(ctx, self.model.revision, job, self.settings.lay)
         {
             self.take_laid();
+        }
+    }
+
+    /// Looks for the least cut here and now, however long it takes.
+    pub fn look_for_cuts_here(&mut self) {
+        if let Some(job) = &self.model.job {
+            self.cutting.look_here(job);
+        }
+    }
+
+    /// Takes the notches of the least proud at which anything was found.
+    pub fn take_first_cut(&mut self, ctx: &egui::Context) {
+        let found = self.cutting.tried(self.model.job.as_ref());
+        let step = found.and_then(|(tried, _)| tried.steps.iter().find(|step| step.holds()));
+        if let Some(step) = step {
+            let trims = files(&self.model, self.document.job(), step);
+            self.ask(ctx, Ask::Edit(Edit::Trims(trims), None));
+        }
+    }
+
+    /// Works out what the job's notches come to, here and now.
+    pub fn count_cuts_here(&mut self) {
+        if let Some(job) = &self.model.job {
+            self.cutting.count_here(job);
         }
     }
 

@@ -354,6 +354,13 @@ fn the_shops_saw_gets_at_the_quick_rules_notch() {
     // The heater box is 45.5 behind the rib: a saw that needs 50 does not go in.
     let mut long = job.cutting.tool.clone();
     long.behind = 50.0;
+    // Nor does its body go into the rib because its blade is too short.
+    let short_blade = reach(&job, &quick(), &long).unwrap_err();
+    assert!(
+        short_blade.to_string().contains("rear cross rib"),
+        "{short_blade}"
+    );
+    long.reach = 100.0;
     let Err(Unreachable::InTheWay { name, short, .. }) = reach(&job, &quick(), &long) else {
         panic!("there is no room behind");
     };

@@ -365,7 +365,10 @@ fn the_shops_saw_gets_at_the_quick_rules_notch() {
         panic!("there is no room behind");
     };
     assert_eq!(name, "heater box");
-    assert_abs_diff_eq!(short, 50.0 - 45.5, epsilon = 1e-6);
+    // Straight in 4.5 are short, tilted less.
+    assert!(short > 0.0 && short < 4.5, "{short}");
+    long.behind = 45.5;
+    assert!(reach(&job, &quick(), &long).is_ok());
     // A notch narrower than the blade is cut beside cut.
     let narrow = trim("R1", Edge::Lower, [30.0, 42.0], 12.0);
     assert!(reach(&job, &narrow, &job.cutting.tool).is_ok());

@@ -108,7 +108,7 @@ pub use path::{
     Near, Path, PathFault, Piece, closer_than, path_to_path, path_to_solid, paths_closer_than,
 };
 pub use routed::*;
-pub use seating::{routed, routed_on};
+pub use seating::{routed, routed_at, routed_on};
 pub use section::{Facet, facets, silhouette, slice};
 pub use slide_in::{Barred, Posture, SlideIn, TiltedWay, slide_in};
 pub use solids::{Bounds, Outline, OutlineFault, Shape, Solid};

@@ -51,6 +51,7 @@ use plan::{Plan, plans};
 use scene::Scene;
 use seat::{Found, seat};
 use settle::{lengthen, settle};
+use trial::{Setting, Trial};
 use variants::Variants;
 
 pub use placing::{FreePlace, places};
@@ -157,6 +158,32 @@ pub fn routed_on(
     let proud = routed.proud.unwrap_or(f64::INFINITY);
     routed.barred = barred.filter(|barred| barred.proud < proud);
     routed
+}
+
+/// Everything laid and checked with the unit at one proud, as the job is cut;
+/// `None` when no way was found for something.
+///
+/// * `proud`: mm
+/// * `watch`: whether to go on
+pub fn routed_at(job: &Job, proud: f64, watch: &mut dyn FnMut() -> bool) -> Option<Routed> {
+    let fit = fit(job);
+    let layout = lay_out(job, Reading::Nominal);
+    arrangements(job, &layout, &fit.modules)
+        .iter()
+        .find_map(|arrangement| {
+            let mut trial = Trial::new(Setting {
+                job,
+                fit: &fit,
+                layout: &layout,
+                arrangement,
+                loose: &[],
+            });
+            if trial.floor > proud + 1e-9 {
+                return None;
+            }
+            let laid = trial.lay(proud, &[], watch).ok()?;
+            trial.answer(job, &laid, &[])
+        })
 }
 
 /// What each plan's lead is held out by, whatever its way.

@@ -13,9 +13,11 @@
 //! where (`windows`); with everything opened that may be, what laid leads and
 //! stiff pieces ask of each rib (`demand`); the question whether a cut holds
 //! (`shop`); notches made smaller while it does (`polish`); the whole (`least`).
+//! [`by_hand()`] answers for one drawn notch after the other.
 
 mod account;
 mod answer;
+mod by_hand;
 mod crossing;
 mod demand;
 mod face;
@@ -32,6 +34,7 @@ pub use account::{
     Account, Doublers, NotchAccount, RibBook, RibKept, TabOff, account, accounts, tabs_off,
 };
 pub use answer::{TrimOutcome, TrimStep};
+pub use by_hand::{ByHand, by_hand};
 pub use face::{FaceFault, RibFace, as_cut};
 pub use fault::TrimFault;
 pub use least::{FURTHEST_STEP, least_cut, steps};

@@ -43,10 +43,30 @@ impl Shop<'_> {
             for number in 0..found.cut.len() {
                 self.reshape(found, number, watch);
             }
-            if self.stopped || self.price(&found.cut) >= before {
+            let settled = self.price(&found.cut) >= before;
+            if self.stopped || (settled && !self.shrink_surely(found, watch)) {
                 break;
             }
         }
+    }
+
+    /// One snap off any side, all leads laid anew where need be. Whether one was.
+    fn shrink_surely(&mut self, found: &mut Found, watch: &mut dyn FnMut() -> bool) -> bool {
+        for number in 0..found.cut.len() {
+            for side in Side::ALL {
+                let mut cut = found.cut.clone();
+                match side.moved(&cut[number], 1) {
+                    Some(bite) => cut[number] = bite,
+                    None => drop(cut.remove(number)),
+                }
+                let proud = found.laid.proud;
+                if let Some(laid) = self.surely(&cut, &found.laid, proud, watch) {
+                    *found = Found { cut, laid };
+                    return true;
+                }
+            }
+        }
+        false
     }
 
     /// Tries a cut; takes it when everything holds.

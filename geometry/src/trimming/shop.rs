@@ -49,8 +49,9 @@ pub struct Shop<'a> {
     pub windows: &'a [Window],
     /// Everything else.
     pub trial: Trial<'a>,
-    /// Cuts at the present proud with which not everything holds.
-    pub fails: Vec<Vec<Bite>>,
+    /// Cuts at the present proud with which not everything holds, and whether
+    /// some lead has no way with them even alone.
+    pub fails: Vec<(Vec<Bite>, bool)>,
     /// Looks that are left.
     pub looks: u32,
     /// Whether somebody stopped it.
@@ -164,7 +165,7 @@ impl Shop<'_> {
         proud: f64,
         watch: &mut dyn FnMut() -> bool,
     ) -> Option<Laid> {
-        let known = |fails: &Vec<Bite>| is_within(cut, fails);
+        let known = |(fails, _): &(Vec<Bite>, bool)| is_within(cut, fails);
         if self.fails.iter().any(known) || !self.lawful(cut) {
             return None;
         }
@@ -195,8 +196,8 @@ impl Shop<'_> {
         match laid? {
             Ok(laid) => Some(laid),
             Err(_) if self.stopped => None,
-            Err(_) => {
-                self.fails.push(cut.to_vec());
+            Err(short) => {
+                self.fails.push((cut.to_vec(), short.hopeless));
                 None
             }
         }
@@ -209,17 +210,30 @@ impl Shop<'_> {
         proud: f64,
         watch: &mut dyn FnMut() -> bool,
     ) -> Option<Laid> {
-        if self.fails.iter().any(|fails| fails.is_empty()) {
+        self.surely(&[], before, proud, watch)
+    }
+
+    /// Everything laid with a cut, if it may be made and holds; all leads are
+    /// laid anew before it is given up, unless one has no way even alone.
+    pub fn surely(
+        &mut self,
+        cut: &[Bite],
+        before: &Laid,
+        proud: f64,
+        watch: &mut dyn FnMut() -> bool,
+    ) -> Option<Laid> {
+        let known = |(fails, hopeless): &(Vec<Bite>, bool)| *hopeless && is_within(cut, fails);
+        if self.stopped || self.fails.iter().any(known) || !self.lawful(cut) {
             return None;
         }
-        let solids = self.solids(&[])?;
+        let solids = self.solids(cut)?;
         let stopped = &mut self.stopped;
         let laid = self.trial.thorough(before, proud, &solids, &mut || {
             *stopped |= !watch();
             !*stopped
         });
         if laid.is_none() && !self.stopped {
-            self.fails.push(Vec::new());
+            self.fails.push((cut.to_vec(), true));
         }
         laid
     }

@@ -269,6 +269,11 @@ impl<'a> Scene<'a> {
             .collect()
     }
 
+    /// The job's solids, the unit at its seat.
+    pub fn layout(&self) -> &Layout {
+        self.layout
+    }
+
     /// Where a module sits, by its id.
     pub fn sits(&self, id: &str) -> Option<&Sits> {
         self.modules.get(id)

@@ -112,7 +112,7 @@ fn the_worst_reading_stands_no_less_proud_than_its_bound() {
 
 /// 40 m of the taxi's aerial lead: half its depth out the chassis leaves
 /// 178 x 100 x 55 = 979 cm3, two fifths of that for slack; the cable alone,
-/// 0.25 pi x 4.5 x 4.5 x 40 m, is 636.
+/// 0.25 pi x 4.5 x 4.5 x 40 m, is 636, less what its way takes.
 #[test]
 fn slack_without_room_half_way_in_is_told_with_its_lead() {
     let mut job = opened("town-taxi").job;
@@ -128,7 +128,7 @@ fn slack_without_room_half_way_in_is_told_with_its_lead() {
     let behind = half.stowage.fills.last().unwrap();
     assert!((700.0..979.0).contains(&behind.room_cm3), "{behind:?}");
     let short = half.short.iter().find(|it| it.lead == "L2").unwrap();
-    assert!(short.slack_cm3 > 636.0 && short.short_cm3 > 636.0 - 0.4 * 979.0);
+    assert!(short.slack_cm3 > 600.0 && short.short_cm3 > 600.0 - 0.4 * 979.0);
     let said = laid.half_way_short(&job);
     assert!(said.iter().any(|(required, words)| {
         !required && words.contains(&name) && words.contains("held 55 mm out")

@@ -274,7 +274,7 @@ fn barred(barred: &Barred) -> Value {
     json!({
         "proud_mm": barred.proud,
         "most_tilt_deg": barred.most_tilt.to_degrees(),
-        "by": barred.by.as_ref().map(tight),
+        "by": barred.by.as_deref().map(tight),
         "gave_up": barred.gave_up,
     })
 }

@@ -132,16 +132,8 @@ pub fn routed_on(
                     least,
                     any: stiff.max(cables),
                 };
-                let mut answer = Answer::of(
-                    job,
-                    &layout,
-                    fit,
-                    &variants,
-                    &arrangement,
-                    bounds,
-                    &held,
-                    found,
-                );
+                let mut answer =
+                    Answer::of(job, fit, &variants, &arrangement, bounds, &held, found);
                 answer.routed.slide_in = holds.then_some(way_in);
                 best = Some(answer);
             }
@@ -258,7 +250,6 @@ impl Answer {
 
     fn of(
         job: &Job,
-        layout: &Layout,
         fit: &Fit,
         variants: &Variants<'_>,
         arrangement: &Arrangement,
@@ -281,7 +272,6 @@ impl Answer {
                 stow: stow::stowed(job, arrangement, &routes),
                 half_way: stow::stowed_half_way(
                     job,
-                    layout,
                     arrangement,
                     variants.scene(shown.variant),
                     &routes,

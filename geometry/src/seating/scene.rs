@@ -315,7 +315,7 @@ impl<'a> Scene<'a> {
             .collect()
     }
 
-    /// The job's solids in place.
+    /// The job's solids, the unit at its seat.
     pub fn layout(&self) -> &'a Layout {
         self.layout
     }

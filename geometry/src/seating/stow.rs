@@ -42,12 +42,12 @@ pub fn stowed(job: &Job, arrangement: &Arrangement, routes: &[Route]) -> Stowage
 /// nothing where no lead has slack to stow.
 pub fn stowed_half_way(
     job: &Job,
-    layout: &Layout,
     arrangement: &Arrangement,
     scene: &Scene<'_>,
     routes: &[Route],
     proud: f64,
 ) -> Vec<HalfWay> {
+    let layout = scene.layout();
     let pulls = scene.plans.iter().filter(|plan| plan.slides);
     let pull_out = pulls.map(|plan| job.leads[plan.lead].service_reach.pull_out);
     let half = 0.5 * (layout.chassis_rear - layout.chassis_front);

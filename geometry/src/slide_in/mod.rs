@@ -204,7 +204,7 @@ pub struct Barred {
     /// The steepest tilt that was tried, radians.
     pub most_tilt: f64,
     /// What bars the way where it came furthest.
-    pub by: Option<Tight>,
+    pub by: Option<Box<Tight>>,
     /// Whether the search ended for want of effort rather than of ways to try.
     pub gave_up: bool,
 }
@@ -261,7 +261,7 @@ pub fn way_in(
     Err(Barred {
         proud,
         most_tilt: job.enter_tilt,
-        by: furthest.and_then(|(_, by)| by),
+        by: furthest.and_then(|(_, by)| by).map(Box::new),
         gave_up: checks.is_spent(),
     })
 }

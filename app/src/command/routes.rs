@@ -28,7 +28,12 @@ pub fn write(out: &mut String, routed: &Routed, quick: Option<f64>, figures: Fig
         );
     }
     for left in &routed.left_over {
-        let _ = writeln!(out, "  left over: {}: {}", left.name, placed::why(left, figures));
+        let _ = writeln!(
+            out,
+            "  left over: {}: {}",
+            left.name,
+            placed::why(left, figures)
+        );
     }
     if !routed.routes.is_empty() {
         table(out, &routed.routes, figures);

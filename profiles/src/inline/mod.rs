@@ -182,7 +182,9 @@ fn plain_job(draft: &Draft<'_>, library: &Library, findings: &mut Findings) -> O
     let remote = remote_use.and_then(|remote| {
         let at = unit_at.key("remote_module");
         let part = parts::resolve(remote, &at, library, findings)?;
-        Some(modules::remote_module(&part, &at, &places, &mut names, findings))
+        Some(modules::remote_module(
+            &part, &at, &places, &mut names, findings,
+        ))
     });
     let remote_id = remote.as_ref().map(|module| module.id.clone());
     modules.extend(remote);

@@ -127,10 +127,11 @@ fn backed(scene: &Scene, [low, high]: [DVec3; 2], face: DVec3) -> f64 {
         let near = firm().any(|body| {
             let within = |point| body.form.distance_within(point, PAD + TOLERANCE).is_some();
             // Straight behind the face, not beside it.
-            within(at) && (0..=6).any(|part| {
-                let point = at + 0.5 * f64::from(part) * face;
-                body.form.distance_within(point, 0.3).is_some()
-            })
+            within(at)
+                && (0..=6).any(|part| {
+                    let point = at + 0.5 * f64::from(part) * face;
+                    body.form.distance_within(point, 0.3).is_some()
+                })
         });
         backed += usize::from(near);
     }

@@ -68,11 +68,16 @@ pub fn closest_miss(
         short: *short,
     });
     let open = if may_go_anywhere(module) {
-        free_places(job, layout, Reading::Nominal, module, proud).err().flatten()
+        free_places(job, layout, Reading::Nominal, module, proud)
+            .err()
+            .flatten()
     } else {
         None
     };
-    named.into_iter().chain(open).min_by(|a, b| a.short.total_cmp(&b.short))
+    named
+        .into_iter()
+        .chain(open)
+        .min_by(|a, b| a.short.total_cmp(&b.short))
 }
 
 /// Places for a module in the open cavity with the unit at `proud` mm, the best

@@ -122,7 +122,12 @@ fn block(bounds: &Bounds) -> Solid {
 
 fn is_alike(one: &Spot, other: &Spot) -> bool {
     let apart = one.bounds.middle().distance(other.bounds.middle());
-    apart < if one.mount == other.mount { APART } else { APART_TURNED }
+    apart
+        < if one.mount == other.mount {
+            APART
+        } else {
+            APART_TURNED
+        }
 }
 
 fn nearer(best: &mut Option<Miss>, miss: Option<Miss>) {

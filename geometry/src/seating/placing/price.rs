@@ -2,10 +2,10 @@
 
 use glam::DVec3;
 
+use super::axis_of;
 use super::reach::Cable;
 use super::room::Room;
 use super::spots::Spot;
-use super::axis_of;
 use crate::job::{Job, LeadEnd, Module};
 use crate::layout::Layout;
 use crate::measure::{Harm, Reading};

@@ -48,8 +48,9 @@ pub fn cables(job: &Job, layout: &Layout, reading: Reading, module: &Module) -> 
         let other = other_end(job, layout, number, starts, unknown);
         let start = layout.cables.iter().find(|start| start.lead == lead.id);
         let stiff = start.filter(|_| ends).map_or(0.0, |start| start.stiff);
-        let own = (lead.length)
-            .map(|length| length.value() - stiff - lead.slack.joint_waste - lead.beyond.unwrap_or(0.0));
+        let own = (lead.length).map(|length| {
+            length.value() - stiff - lead.slack.joint_waste - lead.beyond.unwrap_or(0.0)
+        });
         let given = module.lead_length.filter(|_| lead.length.is_none());
         cables.push(Cable {
             number,

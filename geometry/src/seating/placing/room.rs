@@ -231,12 +231,14 @@ fn fixed(job: &Job, layout: &Layout, module: &Module) -> Vec<Still> {
         })
         .collect();
     let clear = job.cavity.wall_clear;
-    stills.extend(
-        layout.walls.iter().map(|wall| {
-            let sort = if wall.back { Sort::BackWall } else { Sort::Wall };
-            still(WALL, &wall.name, &wall.solid, clear, sort).holding(true)
-        }),
-    );
+    stills.extend(layout.walls.iter().map(|wall| {
+        let sort = if wall.back {
+            Sort::BackWall
+        } else {
+            Sort::Wall
+        };
+        still(WALL, &wall.name, &wall.solid, clear, sort).holding(true)
+    }));
     stills
 }
 
@@ -260,7 +262,11 @@ fn unit(job: &Job, layout: &Layout, module: &Module, proud: f64) -> Vec<Still> {
             let bounds = seated.bounds();
             Solid::block(bounds.min.with_y(-OUTSIDE), bounds.max)
         };
-        let sort = if piece.is_plug() { Sort::Plug } else { Sort::Unit };
+        let sort = if piece.is_plug() {
+            Sort::Plug
+        } else {
+            Sort::Unit
+        };
         still(&piece.id, &piece.name, &solid, module.clear, sort)
     });
     let vents = job.unit.vents.iter().map(|vent| {
@@ -271,13 +277,7 @@ fn unit(job: &Job, layout: &Layout, module: &Module, proud: f64) -> Vec<Still> {
 }
 
 /// What has to stay open: straight runs of cables, exits and factory plugs in use.
-fn open(
-    job: &Job,
-    layout: &Layout,
-    reading: Reading,
-    module: &Module,
-    proud: f64,
-) -> Vec<Still> {
+fn open(job: &Job, layout: &Layout, reading: Reading, module: &Module, proud: f64) -> Vec<Still> {
     let mut stills = Vec::new();
     for start in &layout.cables {
         let Some(lead) = job.leads.iter().find(|lead| lead.id == start.lead) else {
@@ -333,7 +333,9 @@ fn still(id: &str, name: &str, solid: &Solid, clear: f64, sort: Sort) -> Still {
         Shape::Hull(hull) => {
             let corners = hull.corners();
             let at_corner = |corner: &DVec3| {
-                let off = (*corner - bounds.min).abs().min((*corner - bounds.max).abs());
+                let off = (*corner - bounds.min)
+                    .abs()
+                    .min((*corner - bounds.max).abs());
                 off.max_element() < 1e-9
             };
             upright && corners.len() == 8 && corners.iter().all(at_corner)

@@ -245,9 +245,9 @@ impl Cells {
                 for i in 0..across {
                     let taken = space.squared()[space.grid.index([i, j, k])] == 0;
                     row += u32::from(taken);
-                    sums[index(i + 1, j + 1, k + 1)] = row + sums[index(i + 1, j, k + 1)]
-                        + sums[index(i + 1, j + 1, k)]
-                        - sums[index(i + 1, j, k)];
+                    sums[index(i + 1, j + 1, k + 1)] =
+                        row + sums[index(i + 1, j, k + 1)] + sums[index(i + 1, j + 1, k)]
+                            - sums[index(i + 1, j, k)];
                 }
             }
         }
@@ -270,9 +270,8 @@ impl Cells {
         }
         let [_, depth, _] = self.grid.size;
         let wide = self.grid.size[0] + 1;
-        let sum = |i: usize, j: usize, k: usize| {
-            i64::from(self.sums[(k * (depth + 1) + j) * wide + i])
-        };
+        let sum =
+            |i: usize, j: usize, k: usize| i64::from(self.sums[(k * (depth + 1) + j) * wide + i]);
         let below = |k: usize| {
             sum(i.end, j.end, k) - sum(i.start, j.end, k) - sum(i.end, j.start, k)
                 + sum(i.start, j.start, k)

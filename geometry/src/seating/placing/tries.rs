@@ -99,7 +99,8 @@ impl Tries<'_> {
     pub fn next_try(&mut self) -> Option<Try> {
         if self.waiting.is_empty() && self.free_to_come {
             self.free_to_come = false;
-            self.waiting = combined(self.job, self.layout, self.reading, self.rooms, self.proud).into();
+            self.waiting =
+                combined(self.job, self.layout, self.reading, self.rooms, self.proud).into();
             if self.waiting.is_empty() && self.told.is_empty() {
                 // Some module has no place: the others are laid without it.
                 self.waiting = arrangements(self.job, self.layout, self.rooms).into();
@@ -224,15 +225,24 @@ fn choices(
 
 /// Whether every two modules keep clear of each other.
 fn stand_apart(taken: &[(&Module, &Choice)]) -> bool {
-    taken.iter().enumerate().all(|(number, (module, (price, sits)))| {
-        taken[number + 1..].iter().all(|(other, (their_price, theirs))| match (sits, theirs) {
-            (Sits::Space(one), Sits::Space(two)) => one != two,
-            (Sits::Cavity(one), Sits::Cavity(two)) => {
-                let free = price.max(*their_price) >= UNNAMED;
-                let clear = if free { module.clear.max(other.clear) } else { 0.0 };
-                signed_distance(one, two) >= clear
-            }
-            _ => true,
+    taken
+        .iter()
+        .enumerate()
+        .all(|(number, (module, (price, sits)))| {
+            taken[number + 1..]
+                .iter()
+                .all(|(other, (their_price, theirs))| match (sits, theirs) {
+                    (Sits::Space(one), Sits::Space(two)) => one != two,
+                    (Sits::Cavity(one), Sits::Cavity(two)) => {
+                        let free = price.max(*their_price) >= UNNAMED;
+                        let clear = if free {
+                            module.clear.max(other.clear)
+                        } else {
+                            0.0
+                        };
+                        signed_distance(one, two) >= clear
+                    }
+                    _ => true,
+                })
         })
-    })
 }

@@ -40,7 +40,7 @@ use attempt::{Attempt, Failed};
 use blame::{Hindrance, hindrance};
 use ends::Ends;
 use least_proud::{HeldOut, Stiffness, held_out};
-use placing::{Look, closest_miss, tries};
+use placing::{Look, closest_miss, glance, tries};
 use plan::{Plan, plans};
 use scene::Scene;
 use seat::{Found, seat};
@@ -96,17 +96,16 @@ pub fn routed_on(
         if least >= worth {
             continue;
         }
-        let worth = match next.look {
-            Look::Climb => worth,
-            Look::AtLeast => worth.min(least + 1e-9),
-        };
         let variants = Variants::new(|variant| {
             let mut scene = Scene::new(job, &layout, reading, &arrangement, voxel, variant);
             settle(&mut scene, least, &effort);
             lengthen(&mut scene, least, &effort);
             scene
         });
-        let found = seat(&variants, least, worth, &effort, watch);
+        let found = match next.look {
+            Look::Climb => seat(&variants, least, worth, &effort, watch),
+            Look::AtLeast => glance(&variants, least, &effort, watch),
+        };
         let cancelled = found.cancelled;
         tries.tell(&arrangement, found.first.failed.len());
         let better = best.is_none() || found.best().is_some();

@@ -172,6 +172,61 @@ fn a_lead_that_does_not_reach_keeps_it_near() {
     assert!(matches!(routed.modules[0].place, ModuleSeat::Cavity { .. }));
 }
 
+/// What the judge says of a module there.
+fn judged(job: &Job, low: DVec3, size: DVec3, face: DVec3) -> Vec<String> {
+    let plain = serde_json::to_value(PlainJob::of(job)).expect("JSON");
+    let answer = json!({ "proud_mm": 0.0, "routes": [], "modules": [{
+        "module": "M1", "centre": (low + 0.5 * size).to_array(), "size_mm": size.to_array(),
+        "mounted_on": { "face": face.to_array() },
+    }] });
+    let faults = judge(&plain, &answer).into_iter();
+    faults
+        .filter(|fault| matches!(fault.rule, Rule::Module | Rule::Unreadable))
+        .map(|fault| fault.against)
+        .collect()
+}
+
+#[test]
+fn the_judge_finds_a_module_loose_in_the_way_or_out_of_the_cavity() {
+    let job = cavity();
+    let size = DVec3::new(95.0, 60.0, 25.0);
+    let floor = DVec3::NEG_Z;
+    // On the floor behind the unit, 0.4 off it.
+    let low = DVec3::new(-40.0, 180.0, -59.6);
+    assert_eq!(judged(&job, low, size, floor), Vec::<String>::new());
+    // Loose: 4 mm off the floor. On its side: nothing at that face.
+    let lifted = low + 4.0 * DVec3::Z;
+    assert_eq!(
+        judged(&job, lifted, size, floor),
+        ["something firm at the face it is fixed by"]
+    );
+    assert_eq!(
+        judged(&job, low, size, DVec3::X),
+        ["something firm at the face it is fixed by"]
+    );
+    // 1 mm off the back wall, which asks for 2; beyond it; under the unit.
+    let back = low.with_y(259.0 - 60.0);
+    assert!(!judged(&job, back, size, floor).is_empty());
+    let beyond = low.with_y(300.0);
+    assert!(!judged(&job, beyond, size, floor).is_empty());
+    let flat = DVec3::new(95.0, 60.0, 8.0);
+    let under = judged(&job, low.with_y(60.0), flat, floor);
+    assert!(under.iter().any(|it| it == "chassis"), "{under:?}");
+    // In front of where the unit ends up, but in its way.
+    let mut shallow = cavity();
+    shallow.mount.setback = mm(60.0);
+    let before = judged(
+        &shallow,
+        DVec3::new(-40.0, 10.0, -59.6),
+        DVec3::new(95.0, 40.0, 25.0),
+        floor,
+    );
+    assert!(
+        before.iter().any(|it| it == "chassis on its way in"),
+        "{before:?}"
+    );
+}
+
 /// What is called a place is one, in cavities nobody built a place into.
 #[test]
 fn places_in_random_cavities_stand_before_the_judge() {

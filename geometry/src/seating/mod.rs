@@ -46,7 +46,7 @@ use ends::Ends;
 use entry::Entries;
 pub(crate) use least_proud::HeldOut;
 use least_proud::{Stiffness, held_out};
-use placing::{Look, closest_miss, tries};
+use placing::{Look, closest_miss, glance, tries};
 use plan::{Plan, plans};
 use scene::Scene;
 use seat::{Found, seat};
@@ -106,10 +106,6 @@ pub fn routed_on(
             if least >= worth {
                 continue;
             }
-            let worth = match next.look {
-                Look::Climb => worth,
-                Look::AtLeast => worth.min(least + 1e-9),
-            };
             let Ok(way_in) = entries.way_in(berth, least) else {
                 continue; // a module placed here is in the way
             };
@@ -119,7 +115,10 @@ pub fn routed_on(
                 lengthen(&mut scene, least, &effort);
                 scene
             });
-            let found = seat(&variants, least, worth, &effort, watch);
+            let found = match next.look {
+                Look::Climb => seat(&variants, least, worth, &effort, watch),
+                Look::AtLeast => glance(&variants, least, &effort, watch),
+            };
             cancelled = found.cancelled;
             tries.tell(&arrangement, found.first.failed.len());
             let holds = found.best().is_some();

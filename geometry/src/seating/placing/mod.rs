@@ -8,6 +8,7 @@
 //!    that differ.
 //! 5. `tries`: one place for each module, combined with pockets and spaces.
 
+mod glance;
 mod mounted;
 mod pick;
 mod price;
@@ -16,6 +17,7 @@ mod room;
 mod spots;
 mod tries;
 
+pub use glance::glance;
 pub use mounted::mounted_on;
 pub use pick::{FreePlace, free_places};
 pub use tries::{Look, tries};

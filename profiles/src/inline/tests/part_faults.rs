@@ -212,6 +212,17 @@ fn modules_in_two_places_or_of_another_size() {
 }
 
 #[test]
+fn a_place_by_the_name_of_the_open_cavity() {
+    check(
+        "factory_plugs:",
+        "- { id: cavity, name: left pocket, box: { across: [40, 96], depth: [180, 205], up: [-58, -20] } }\n  factory_plugs:",
+        &[
+            "cavity.pockets[1].id: found \"cavity\"; allowed: another name: a module that may go there may go anywhere in the cavity",
+        ],
+    );
+}
+
+#[test]
 fn alternatives_that_change_what_is_not_there() {
     check(
         "plugs: { L2: aerial_right_angle }",
@@ -228,7 +239,7 @@ fn alternatives_that_change_what_is_not_there() {
         "move_modules: { M9: [PK], M1: [XX] }",
         &[
             "alternatives[0].move_modules.M9: found module \"M9\"; allowed: M1, M2",
-            "alternatives[0].move_modules.M1[0]: found space or pocket \"XX\"; allowed: GB, PK",
+            "alternatives[0].move_modules.M1[0]: found space or pocket \"XX\"; allowed: GB, PK, cavity",
         ],
     );
     check(

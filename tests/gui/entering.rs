@@ -175,6 +175,11 @@ fn each_socket_has_a_row_of_its_own() {
     let left = drawing(&harness);
     harness.run_steps(12);
     assert_eq!(drawing(&harness), left, "the card keeps its width");
+    type_into(&mut harness, &first, "9 1/");
+    assert!(says(&harness, "allowed: a length such as 182"));
+    harness.run_steps(12);
+    assert_eq!(drawing(&harness), left, "also while something is amiss");
+    type_into(&mut harness, &first, "222");
     type_into(&mut harness, "depth behind the video socket", "240");
     let job = harness.state().document().job().clone();
     let found = behind(&job, "hdmi").expect("it became an obstacle");

@@ -131,6 +131,7 @@ fn row_ui(
         }
         hovered = ui.rect_contains_pointer(ui.min_rect());
     });
+    fields::refusals_ui(ui);
     if (hovered || row.response.has_focus())
         && let Some(target) = target
     {
@@ -158,9 +159,9 @@ pub fn advice(met: MetFile) -> &'static str {
 }
 
 /// Widths of the three columns after the name, points.
-const FIELD: f32 = 60.0;
-const WAY: f32 = 84.0;
-const MET_WIDTH: f32 = 98.0;
+const FIELD: f32 = 56.0;
+const WAY: f32 = 78.0;
+const MET_WIDTH: f32 = 94.0;
 
 /// What a box to choose from takes beyond the width it is given, points.
 const AROUND: f32 = 14.0;

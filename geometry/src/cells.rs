@@ -43,7 +43,7 @@ fn share(points: &[DVec2], numbers: Vec<usize>, cells: &mut [[DVec2; 2]]) {
 /// The axis and the middle of the widest gap between neighbours along it.
 fn widest_gap(points: &[DVec2], numbers: &[usize]) -> Option<(usize, f64)> {
     let mut widest: Option<(f64, usize, f64)> = None;
-    for axis in 0..2 {
+    for axis in [0, 1] {
         let mut along: Vec<f64> = numbers.iter().map(|&i| points[i][axis]).collect();
         along.sort_by(f64::total_cmp);
         for pair in along.windows(2) {

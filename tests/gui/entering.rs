@@ -92,6 +92,22 @@ fn shift_and_enter_go_back() {
     );
     // What stood there is selected: typing takes its place.
     enter(&mut harness, "183");
+    // In one slow frame, with Shift up again before it is looked at.
+    for pressed in [true, false] {
+        harness.event(Event::Key {
+            key: Key::Enter,
+            physical_key: None,
+            pressed,
+            repeat: false,
+            modifiers: Modifiers::SHIFT,
+        });
+    }
+    harness.event_modifiers(Event::Text(String::new()), Modifiers::NONE);
+    harness.run();
+    assert_eq!(
+        focused(&harness).as_deref(),
+        Some("quick answer: opening width")
+    );
     let width = &harness.state().document().job().cavity.opening.width;
     assert_eq!(width.as_written(), "183");
 }
@@ -152,6 +168,18 @@ fn each_socket_has_a_row_of_its_own() {
     enter(&mut harness, "");
     let first = focused(&harness).expect("the hand is in a row");
     assert!(first.starts_with("depth behind the"), "{first}");
+    let drawing = |harness: &Window| {
+        let mut panes = harness.query_all_by_label_contains("Looking in, cut at");
+        panes.next().expect("it is drawn").rect().left()
+    };
+    let left = drawing(&harness);
+    harness.run_steps(12);
+    assert_eq!(drawing(&harness), left, "the card keeps its width");
+    type_into(&mut harness, &first, "9 1/");
+    assert!(says(&harness, "allowed: a length such as 182"));
+    harness.run_steps(12);
+    assert_eq!(drawing(&harness), left, "also while something is amiss");
+    type_into(&mut harness, &first, "222");
     type_into(&mut harness, "depth behind the video socket", "240");
     let job = harness.state().document().job().clone();
     let found = behind(&job, "hdmi").expect("it became an obstacle");

@@ -4,7 +4,7 @@
 //! Fields are met in the order they are drawn in, which is the order one
 //! measures in.
 
-use egui::{Context, Id, Key, Ui};
+use egui::{Context, Event, Id, Key, Ui};
 
 /// Which way Enter leads from a field.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -79,7 +79,7 @@ pub fn pass(ui: &Ui, id: Id) {
 
 /// Enter was pressed in a field: the next one, or with Shift the one before, takes the focus.
 pub fn go(ui: &Ui) {
-    let back = ui.input(|input| input.modifiers.shift);
+    let back = ui.input(|input| input.events.iter().any(is_enter_with_shift));
     let before = with(ui.ctx(), |trail| {
         trail.pressed = Some(if back { Way::Back } else { Way::On });
         trail.on = !back;
@@ -92,6 +92,11 @@ pub fn go(ui: &Ui) {
         ui.memory_mut(|memory| memory.request_focus(before));
     }
     ui.ctx().request_repaint();
+}
+
+/// Told by the press itself: in a slow frame Shift may be up again already.
+fn is_enter_with_shift(event: &Event) -> bool {
+    matches!(event, Event::Key { key: Key::Enter, pressed: true, modifiers, .. } if modifiers.shift)
 }
 
 /// Whether Enter was pressed in a field of this frame, for one who leads the way otherwise.

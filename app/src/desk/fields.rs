@@ -183,7 +183,6 @@ pub fn typed_as<T>(
     let mut result = None;
     ui.vertical(|ui| {
         ui.spacing_mut().item_spacing.y = 1.0;
-        ui.set_max_width(width.max(ui.available_width().min(ERROR_WIDTH * grow(ui))));
         // As high as everything else one hits.
         let spare = ui.spacing().interact_size.y - ui.text_style_height(&style);
         let above = (0.5 * spare).clamp(2.0, 20.0).floor() as i8;
@@ -212,7 +211,7 @@ pub fn typed_as<T>(
             draft.error = None;
         }
         if let Some(error) = &draft.error {
-            error_ui(ui, error, written, width);
+            refuse(ui, error, written);
         }
         let given = entering::meet(ui, id, label);
         if response.gained_focus() || given {
@@ -245,27 +244,35 @@ pub fn typed_as<T>(
     result
 }
 
-/// Width of what is said of a field that cannot be read, points.
-const ERROR_WIDTH: f32 = 240.0;
-
 /// Forgets what was typed and could not be read, as when the document moves on by itself.
 pub fn forget_drafts(ctx: &egui::Context) {
     ctx.data_mut(|data| data.remove_by_type::<Draft>());
 }
 
-/// What is wrong, and what still counts, under the field.
-fn error_ui(ui: &mut Ui, error: &str, written: &str, width: f32) {
+/// What could not be read in the row being drawn.
+#[derive(Clone, Default)]
+struct Refused(Vec<String>);
+
+/// Notes what is wrong with a field, and what still counts.
+fn refuse(ui: &Ui, error: &str, written: &str) {
     let kept = if written.is_empty() {
         String::new()
     } else {
         format!(" Still counts: {written}.")
     };
-    let text = egui::RichText::new(format!("{error}.{kept}")).small();
-    let room = ui.available_width().min(ERROR_WIDTH * grow(ui)).max(width);
-    ui.scope(|ui| {
-        ui.set_max_width(room);
-        ui.add(egui::Label::new(text).wrap());
+    ui.data_mut(|data| {
+        let refused: &mut Refused = data.get_temp_mut_or_default(Id::unique("refused"));
+        refused.0.push(format!("{error}.{kept}"));
     });
+}
+
+/// Says what is wrong with the fields of a row, right below it, where it moves
+/// none of them aside.
+pub fn refusals_ui(ui: &mut Ui) {
+    let refused: Option<Refused> = ui.data_mut(|data| data.remove_temp(Id::unique("refused")));
+    for text in refused.into_iter().flat_map(|refused| refused.0) {
+        ui.add(egui::Label::new(egui::RichText::new(text).small()).wrap());
+    }
 }
 
 /// Reads a length; what is allowed when it cannot.
@@ -286,7 +293,7 @@ fn select_all(ui: &Ui, id: Id, text: &str) {
 
 /// A name, and what belongs to it, on one line.
 pub fn row<R>(ui: &mut Ui, name: &str, content: impl FnOnce(&mut Ui) -> R) -> R {
-    ui.horizontal_top(|ui| {
+    let row = ui.horizontal_top(|ui| {
         let height = ui.spacing().interact_size.y;
         ui.allocate_ui_with_layout(
             egui::vec2(name_width(ui), height),
@@ -297,8 +304,9 @@ pub fn row<R>(ui: &mut Ui, name: &str, content: impl FnOnce(&mut Ui) -> R) -> R 
             },
         );
         content(ui)
-    })
-    .inner
+    });
+    refusals_ui(ui);
+    row.inner
 }
 
 /// A choice among a few words.

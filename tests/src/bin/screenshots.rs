@@ -176,7 +176,7 @@ fn entered() -> Vec<Picture> {
         bend: profiles::QuickFigures::USUAL_BEND,
     };
     let edit = Edit::Everything(Box::new(quick.new_job(&library)));
-    let begun = vec![Ask::BeginEmpty, Ask::Edit(edit, None)];
+    let begun = [Ask::BeginEmpty, Ask::Edit(edit, None)];
     let then = |asks: &[Ask]| [&begun[..], asks].concat();
     let picture = |name, size, paper, asks| Picture {
         name,

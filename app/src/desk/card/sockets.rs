@@ -63,7 +63,7 @@ pub fn sockets_ui(ui: &mut Ui, card: Card, asks: &mut Vec<Ask>) {
         .id_salt("behind each socket")
         .default_open(bare || done > 0)
         .open(card.open_sockets.then_some(true));
-    let shown = header.show(ui, |ui| {
+    let shown = header.show_unindented(ui, |ui| {
         remark(
             ui,
             "How far a hand or a rod gets in, from the dash face, where each plug will be; what it meets; how you know.",
@@ -106,7 +106,7 @@ fn row_ui(
     let mut gesture = None;
     let row = ui.horizontal_top(|ui| {
         ui.spacing_mut().item_spacing.x = 3.0;
-        let rest = (FIELD + WAY + MET_WIDTH) * grown + 4.0 * 3.0;
+        let rest = (FIELD + WAY + MET_WIDTH) * grown + 5.0 * 3.0;
         let name_width = (ui.available_width() - rest).max(60.0);
         let size = vec2(name_width, ui.spacing().interact_size.y);
         let left = egui::Layout::left_to_right(egui::Align::Center);
@@ -131,6 +131,7 @@ fn row_ui(
         }
         hovered = ui.rect_contains_pointer(ui.min_rect());
     });
+    fields::refusals_ui(ui);
     if (hovered || row.response.has_focus())
         && let Some(target) = target
     {
@@ -158,9 +159,12 @@ pub fn advice(met: MetFile) -> &'static str {
 }
 
 /// Widths of the three columns after the name, points.
-const FIELD: f32 = 62.0;
-const WAY: f32 = 74.0;
-const MET_WIDTH: f32 = 88.0;
+const FIELD: f32 = 56.0;
+const WAY: f32 = 78.0;
+const MET_WIDTH: f32 = 94.0;
+
+/// What a box to choose from takes beyond the width it is given, points.
+const AROUND: f32 = 14.0;
 
 /// `video socket` is shown as `video`: the heading says that they are sockets.
 fn short(name: &str) -> &str {
@@ -222,6 +226,7 @@ fn way_ui(ui: &mut Ui, socket: &str, found: Option<&Behind>) -> Option<HowMeasur
     let how = found.and_then(Behind::how);
     let shown = match (found, how) {
         (_, Some(how)) => how.word(),
+        (Some(found), None) if found.depth.measure().is_none_or(|it| !it.is_measured()) => "",
         (Some(found), None) if is_of_its_own(found) => "own ±",
         (Some(_), None) => "no ±",
         (None, None) => "",
@@ -231,7 +236,7 @@ fn way_ui(ui: &mut Ui, socket: &str, found: Option<&Behind>) -> Option<HowMeasur
     ui.add_enabled_ui(measured, |ui| {
         ComboBox::from_id_salt(("how", socket))
             .selected_text(RichText::new(shown).small())
-            .width((WAY - 4.0) * grow(ui))
+            .width((WAY - AROUND) * grow(ui))
             .truncate()
             .show_ui(ui, |ui| {
                 for each in HowMeasured::ALL {
@@ -255,7 +260,7 @@ fn met_ui(ui: &mut Ui, socket: &str, found: Option<&Behind>) -> Option<MetFile> 
     ui.add_enabled_ui(found.is_some(), |ui| {
         ComboBox::from_id_salt(("met", socket))
             .selected_text(RichText::new(met.map_or("", word)).small())
-            .width((MET_WIDTH - 4.0) * grow(ui))
+            .width((MET_WIDTH - AROUND) * grow(ui))
             .truncate()
             .show_ui(ui, |ui| {
                 for (each, word) in MET {

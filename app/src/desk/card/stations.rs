@@ -91,6 +91,7 @@ pub fn stations_ui(ui: &mut Ui, card: Card, asks: &mut Vec<Ask>) {
                 removed = Some(at);
             }
         });
+        fields::refusals_ui(ui);
     }
     if let Some(at) = removed {
         next.remove(at);

@@ -176,6 +176,7 @@ fn field_ui(
     if let Some(typed) = fields::typed_as(ui, look, read, asks) {
         asks.push(Ask::Edit(typed.value, Some(typed.gesture)));
     }
+    fields::refusals_ui(ui);
 }
 
 /// How a depth behind a socket was measured, and what was met there.

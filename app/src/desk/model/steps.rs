@@ -147,7 +147,13 @@ fn step_of_measure(name: &str, job: &JobFile) -> Step {
     if let Some(step) = step_of(name) {
         return step;
     }
-    if job.leads.iter().any(|lead| name.contains(&lead.name)) {
+    let obstacles = &job.cavity.obstacles;
+    if obstacles
+        .iter()
+        .any(|obstacle| name.contains(&obstacle.name))
+    {
+        Step::Cavity
+    } else if job.leads.iter().any(|lead| name.contains(&lead.name)) {
         Step::Leads
     } else if job.modules.iter().any(|module| name.contains(&module.name)) {
         Step::Modules
@@ -175,6 +181,16 @@ mod tests {
         );
         assert!(!states[Step::Verdict as usize].is_done());
         assert!(states[Step::Unit as usize].is_done());
+    }
+
+    #[test]
+    fn what_is_behind_a_socket_belongs_to_the_cavity() {
+        let library = profiles::Library::embedded();
+        let mut job = profiles::QuickFigures::unknown().new_job(&library);
+        job.cavity.obstacles[0].name = "thing behind the video socket".to_owned();
+        let name = "depth of the thing behind the video socket";
+        assert_eq!(step_of_measure(name, &job), Step::Cavity);
+        assert_eq!(step_of_measure("depth of the chassis", &job), Step::Unit);
     }
 
     #[test]

@@ -159,7 +159,7 @@ pub fn routed_on(
 pub fn routed_at(job: &Job, proud: f64, watch: &mut dyn FnMut() -> bool) -> Option<Routed> {
     let fit = fit(job);
     let layout = lay_out(job, Reading::Nominal);
-    arrangements(job, &layout, &fit.modules)
+    arrangements::arrangements(job, &layout, &fit.modules)
         .iter()
         .find_map(|arrangement| {
             let mut trial = Trial::new(Setting {
@@ -234,7 +234,7 @@ impl Answer {
             laid_at: proud,
             lower_bound: least,
             stow: stow::stowed(job, arrangement, &routes),
-            half_way: stow::stowed_half_way(job, layout, arrangement, scene, &routes, proud),
+            half_way: stow::stowed_half_way(job, arrangement, scene, &routes, proud),
             routes,
             modules: routes::modules(job, layout, arrangement),
             slide_in: Some(SlideIn::straight(proud)),
@@ -277,7 +277,7 @@ impl Answer {
                     shown.proud,
                 ),
                 routes,
-                modules: routes::modules(job, layout, arrangement),
+                modules: routes::modules(job, variants.scene(0).layout(), arrangement),
                 stopped_by: stops(job, fit, variants.scene(0), held, bounds.least, &found),
                 left_over,
                 slide_in: None,

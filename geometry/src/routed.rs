@@ -61,10 +61,21 @@ pub struct Route {
     pub rule_radius: f64,
     /// The same by the other set of rules, mm.
     pub other_rule_radius: f64,
+    /// The points it was to pass, and how near it comes to each.
+    pub through: Vec<Passed>,
     /// Where it comes nearest to anything.
     pub nearest: Option<Nearby>,
     /// What is left of its length; `None` when that is not known.
     pub slack: Option<LeadSlack>,
+}
+
+/// A point that a lead was to pass.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Passed {
+    /// The point, mm.
+    pub point: DVec3,
+    /// From there to the lead's middle, mm; never shown where it is 0.5 or more.
+    pub off: f64,
 }
 
 /// What a lead comes nearest to.

@@ -140,6 +140,15 @@ pub enum NoWay {
         /// Room missing, mm.
         by: f64,
     },
+    /// A point it is to pass is too near to a solid, or outside.
+    PointBlocked {
+        /// Number of the point among those it passes.
+        point: usize,
+        /// Number of the solid, fixed ones first; `None` outside the space.
+        solid: Option<usize>,
+        /// Room missing, mm.
+        by: f64,
+    },
     /// The shortest way found is longer than the lead, by this, mm.
     TooShort {
         /// Missing length, mm.

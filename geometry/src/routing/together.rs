@@ -94,7 +94,7 @@ impl<'a> Laying<'a> {
         let mut hopeless = vec![false; count];
         for (lead, task) in tasks.iter().enumerate() {
             let found = if lead < MOST_LEADS {
-                stubs::blocked(around, task, lead).or_else(|| stubs::crossed(tasks, lead))
+                stubs::hopeless(around, task, lead).or_else(|| stubs::crossed(tasks, lead))
             } else {
                 Some(NoWay::GaveUp)
             };

@@ -137,6 +137,7 @@ pub fn alone(scene: &Scene<'_>, proud: f64, plan: usize, effort: &Effort) -> Opt
     let against = match why {
         // Its number is one among the rest.
         NoWay::RunBlocked { solid, .. } => rest.name(&stand, solid),
+        NoWay::PointBlocked { solid, .. } => solid.and_then(|solid| rest.name(&stand, solid)),
         _ => None,
     };
     Some(Attempt {
@@ -194,6 +195,9 @@ fn met_at_the_end(stand: &Stand<'_>, scene: &Scene<'_>, number: usize) -> Option
 fn blamed(stand: &Stand<'_>, scene: &Scene<'_>, why: &NoWay) -> Option<Named> {
     match why {
         NoWay::RunBlocked { solid, .. } => named(stand, scene, Against::Solid(*solid)),
+        NoWay::PointBlocked { solid, .. } => {
+            solid.and_then(|solid| named(stand, scene, Against::Solid(solid)))
+        }
         NoWay::RunsCross { other, .. } => named(stand, scene, Against::Lead(*other)),
         _ => None,
     }

@@ -10,11 +10,13 @@
 //! 5. `blame`: what stops the next half millimetre.
 
 mod arrangements;
+mod at_proud;
 mod attempt;
 mod blame;
 mod ends;
 mod least_proud;
 mod module_ports;
+mod pins;
 mod plan;
 mod rest;
 mod routes;
@@ -45,6 +47,7 @@ use seat::{Found, seat};
 use settle::{lengthen, settle};
 use variants::Variants;
 
+pub use at_proud::seat_at;
 pub use scene::VOXEL;
 pub use seat::{FURTHEST, Looking, STEP};
 
@@ -227,7 +230,8 @@ fn left_over(
             left.push(LeftOver {
                 id: lead.id,
                 name: lead.name,
-                why: words(&failed.why),
+                why: pins::why(scene, found.first.proud, failed)
+                    .unwrap_or_else(|| words(&failed.why)),
             });
         }
     }
@@ -242,6 +246,9 @@ fn words(why: &NoWay) -> String {
         }
         NoWay::RunsCross { by, .. } => {
             format!("its straight run is {by:.1} mm too near another lead's")
+        }
+        NoWay::PointBlocked { by, .. } => {
+            format!("the point it is to pass has {by:.1} mm too little room")
         }
         NoWay::Exhausted | NoWay::GaveUp => "no way found".to_owned(),
     }
@@ -303,6 +310,7 @@ fn against(scene: &Scene<'_>, short: &Attempt, failed: &Failed) -> (String, Stri
     }
     match hindrance(scene, short, failed.plan, &Effort::default()) {
         Hindrance::Solid(named) => (named.id, named.name),
+        Hindrance::Point => ("point".to_owned(), "the point it is to pass".to_owned()),
         Hindrance::OtherLeads => ("leads".to_owned(), "the other leads".to_owned()),
         Hindrance::Several => ("several".to_owned(), "several things together".to_owned()),
     }

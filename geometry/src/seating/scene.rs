@@ -301,7 +301,11 @@ impl<'a> Scene<'a> {
             straight_to: plan.end.straight,
             length: plan.longest,
             lumps: plan.lumps.clone(),
-            through: Vec::new(),
+            through: if plan.cable == 0 {
+                lead.through.clone()
+            } else {
+                Vec::new()
+            },
             cluster: plan
                 .end
                 .exit

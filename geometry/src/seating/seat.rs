@@ -95,7 +95,7 @@ impl<'a, 's> Search<'a, 's> {
 }
 
 /// The first variant in which everything holds; else what the first one came to.
-fn any_variant(
+pub fn any_variant(
     variants: &Variants<'_>,
     proud: f64,
     effort: &Effort,

@@ -1,0 +1,80 @@
+//! Everything laid at one proud, without looking for a smaller one.
+
+use super::attempt::Attempt;
+use super::ends::Ends;
+use super::plan::plans;
+use super::scene::Scene;
+use super::seat::{Found, Looking, any_variant};
+use super::settle::{lengthen, settle};
+use super::variants::Variants;
+use super::{Answer, arrangements, held, nothing};
+use crate::fit::Fit;
+use crate::job::Job;
+use crate::lay_out::lay_out;
+use crate::measure::Reading;
+use crate::routed::Routed;
+use crate::routing::Effort;
+
+/// What a job comes to with the unit at one proud and no other, at its stated
+/// measures: the first arrangement of its modules with which everything holds,
+/// else how far the first one came. It is no search for the seat: less proud
+/// may hold as well.
+///
+/// * `fit`: the instant layer's answer
+/// * `proud`: how far out the unit stands, mm; no less than can be
+/// * `voxel`: edge of the voxels the search reads room from, mm
+pub fn seat_at(
+    job: &Job,
+    fit: &Fit,
+    proud: f64,
+    voxel: f64,
+    watch: &mut dyn FnMut(Looking) -> bool,
+) -> Routed {
+    if fit.proud.is_none() {
+        return nothing(fit);
+    }
+    let reading = Reading::Nominal;
+    let layout = lay_out(job, reading);
+    let effort = Effort::default();
+    let mut first: Option<Answer> = None;
+    let mut tried = 0;
+    for arrangement in arrangements(job, &layout, &fit.modules) {
+        let ends = Ends::new(job, &layout, reading, &arrangement, 0);
+        let (plans, _) = plans(job, reading, &ends);
+        let held = held(&plans, &layout, job);
+        let bounds = held.iter().map(|(_, held)| held.proud);
+        let least = bounds.fold(fit.proud_lower_bound, f64::max);
+        let proud = proud.max(least);
+        let variants = Variants::new(|variant| {
+            let mut scene = Scene::new(job, &layout, reading, &arrangement, voxel, variant);
+            settle(&mut scene, least, &effort);
+            lengthen(&mut scene, least, &effort);
+            scene
+        });
+        let mut go_on = true;
+        let laid: Attempt = any_variant(&variants, proud, &effort, &mut || {
+            go_on = watch(Looking { proud, tried });
+            go_on
+        });
+        tried += 1;
+        let found = Found {
+            cancelled: laid.cancelled,
+            first: laid,
+            further: None,
+            short: None,
+        };
+        let holds = found.best().is_some();
+        if holds || first.is_none() {
+            let answer = Answer::of(job, fit, &variants, &arrangement, least, &held, found);
+            let holds = answer.routed.proud.is_some();
+            first = Some(answer);
+            if holds {
+                break;
+            }
+        }
+        if !go_on {
+            break;
+        }
+    }
+    first.map_or_else(|| nothing(fit), |answer| answer.routed)
+}

@@ -54,7 +54,12 @@ fn job(name: &str, job: &Job) {
     }
     for (reading, word) in [(Reading::Worst, "worst"), (Reading::Best, "best")] {
         let (ms, found) = least(|| search(reading));
-        told(&format!("{name}: whole search, {word} end"), ms, 1000.0, &found);
+        told(
+            &format!("{name}: whole search, {word} end"),
+            ms,
+            1000.0,
+            &found,
+        );
     }
 }
 

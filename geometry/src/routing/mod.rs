@@ -38,7 +38,7 @@ mod together;
 mod verify;
 
 pub use one::route_one;
-pub use together::{Progress, Routing, route_together};
+pub use together::{Progress, Routing, gathered, route_all, route_each, route_together};
 pub use verify::{Against, Breach, verify};
 
 /// The solids leads run between.

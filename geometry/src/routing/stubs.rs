@@ -39,9 +39,7 @@ fn point_blocked(around: &Surroundings, task: &Task, lead: usize) -> Option<NoWa
             });
         }
         let ball = Solid::capsule(at, at, 0.0);
-        let lacks = |kept: &Kept| {
-            0.5 * task.od + kept.clear - signed_distance(&ball, &kept.solid)
-        };
+        let lacks = |kept: &Kept| 0.5 * task.od + kept.clear - signed_distance(&ball, &kept.solid);
         let solids = around.solids().enumerate();
         let others = solids.filter(|(_, kept)| kept.not_for != Some(lead));
         let worst = others.map(|(solid, kept)| (solid, lacks(kept)));

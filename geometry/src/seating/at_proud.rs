@@ -4,7 +4,7 @@ use super::attempt::Attempt;
 use super::ends::Ends;
 use super::plan::plans;
 use super::scene::Scene;
-use super::seat::{Found, Looking, any_variant};
+use super::seat::{Found, Looking, any_variant, finish};
 use super::settle::{lengthen, settle};
 use super::variants::Variants;
 use super::{Answer, arrangements, held, nothing};
@@ -48,22 +48,23 @@ pub fn seat_at(
         let variants = Variants::new(|variant| {
             let mut scene = Scene::new(job, &layout, reading, &arrangement, voxel, variant);
             settle(&mut scene, least, &effort);
-            lengthen(&mut scene, least, &effort);
+            lengthen(&mut scene, proud, &effort);
             scene
         });
         let mut go_on = true;
-        let laid: Attempt = any_variant(&variants, proud, &effort, &mut || {
+        let laid: Attempt = any_variant(&variants, proud, &mut 0, &effort, &mut || {
             go_on = watch(Looking { proud, tried });
             go_on
         });
         tried += 1;
-        let found = Found {
+        let mut found = Found {
             cancelled: laid.cancelled,
             first: laid,
             further: None,
             short: None,
         };
         let holds = found.best().is_some();
+        finish(&variants, &mut found, &effort, &mut || go_on);
         if holds || first.is_none() {
             let answer = Answer::of(job, fit, &variants, &arrangement, least, &held, found);
             let holds = answer.routed.proud.is_some();

@@ -15,7 +15,8 @@ use crate::frame::DEPTH;
 use crate::job::Job;
 use crate::layout::{FixedClass, Layout, Sliding};
 use crate::measure::Reading;
-use crate::routing::{Kept, Surroundings, Task};
+use crate::path::Path;
+use crate::routing::{Kept, NoWay, Surroundings, Task};
 use crate::solids::{Bounds, Solid};
 use crate::space::FreeSpace;
 
@@ -55,6 +56,24 @@ pub struct Scene<'a> {
     pub plans: Vec<Plan>,
     /// Leads without a way to look for.
     pub unplanned: Vec<Unplanned>,
+    /// Every plan's own way at one proud, mm, if that is known.
+    pub own: Option<Own>,
+}
+
+/// The ways of all plans, each as if the others were not laid.
+pub struct Own {
+    /// The unit stands this far proud, mm.
+    pub proud: f64,
+    /// One for each plan.
+    pub ways: Vec<Result<Path, NoWay>>,
+}
+
+impl Own {
+    /// A plan that has no way at all, and why.
+    pub fn stuck(&self) -> Option<(usize, NoWay)> {
+        let mut ways = self.ways.iter().enumerate();
+        ways.find_map(|(plan, way)| Some((plan, *way.as_ref().err()?)))
+    }
 }
 
 /// The same at one proud.
@@ -134,20 +153,18 @@ impl<'a> Scene<'a> {
             free,
             plans,
             unplanned,
+            own: None,
         }
     }
 
     /// Everything with the unit at `proud` mm.
     pub fn at(&self, proud: f64) -> Stand<'_> {
-        self.stand(proud, false)
+        self.at_heeding(proud, 0)
     }
 
-    /// The same, each lead's own plug in its way but for the end it starts from.
-    pub fn at_heeding_plugs(&self, proud: f64) -> Stand<'_> {
-        self.stand(proud, true)
-    }
-
-    fn stand(&self, proud: f64, heeding: bool) -> Stand<'_> {
+    /// The same, with the own plug of some plans, a bit for each, in their way
+    /// but for the end they start from.
+    pub fn at_heeding(&self, proud: f64, plugs: u64) -> Stand<'_> {
         let mut names = self.fixed_names.clone();
         let mut movable = Vec::new();
         let mut own_plugs = Vec::new();
@@ -193,7 +210,7 @@ impl<'a> Scene<'a> {
                     own_plugs.push(self.fixed.len() + movable.len() - 1);
                     // All of its own plug but the end it starts from.
                     let plan = &self.plans[owner];
-                    if !heeding {
+                    if plugs >> owner.min(63) & 1 == 0 {
                         continue;
                     }
                     let back = -(0.5 * plan.od + HAIR) * plan.start.way;

@@ -28,6 +28,8 @@ pub struct Routed {
     /// Every cable that runs in the cavity, in the order of the job; at `proud`,
     /// or as far as they came when nothing holds.
     pub routes: Vec<Route>,
+    /// The leads of each exit where they pass it, as they were laid.
+    pub looms: Vec<LoomAt>,
     /// Where each module sits.
     pub modules: Vec<ModuleAt>,
     /// Where the slack goes that must find room in the cavity.
@@ -93,6 +95,21 @@ pub struct Nearby {
     pub at: DVec3,
 }
 
+/// The leads of one exit where they pass it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct LoomAt {
+    /// Id of the exit.
+    pub exit: String,
+    /// Ids of the leads, in the order of the job.
+    pub leads: Vec<String>,
+    /// Middle of the smallest circle around them, in the plane of the exit, mm.
+    pub centre: DVec3,
+    /// The way they pass, a unit vector.
+    pub way: DVec3,
+    /// Diameter of that circle, mm: as they lie there, without tape.
+    pub diameter: f64,
+}
+
 /// Where a module sits.
 #[derive(Clone, Debug, PartialEq)]
 pub struct ModuleAt {
@@ -127,6 +144,21 @@ pub struct LeftOver {
     pub name: String,
     /// Why, in words.
     pub why: String,
+    /// Where a way for it came nearest to being one, if any came near.
+    pub miss: Option<Miss>,
+}
+
+/// The least that was lacking of a way.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Miss {
+    /// Room missing at the worst place, mm.
+    pub short: f64,
+    /// Id of what it is too near to there.
+    pub against: String,
+    /// What the installer calls it.
+    pub name: String,
+    /// Where, mm.
+    pub at: DVec3,
 }
 
 impl Routed {

@@ -54,6 +54,8 @@ struct NotStowed {
 struct LeftOverAnswer {
     id: String,
     why: String,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    closest_miss: Option<Value>,
 }
 
 impl RoutedAnswer {
@@ -145,5 +147,10 @@ fn left_over(left: &LeftOver) -> LeftOverAnswer {
     LeftOverAnswer {
         id: left.id.clone(),
         why: left.why.clone(),
+        closest_miss: left.miss.as_ref().map(|miss| {
+            json!({
+                "short_mm": miss.short, "against": miss.against, "at_mm": miss.at.to_array(),
+            })
+        }),
     }
 }

@@ -5,6 +5,7 @@ use std::fmt::Write;
 use geometry::routed::{ModuleAt, ModuleSeat, Route, Routed};
 
 use crate::figures::Figures;
+use crate::words::routed::left_over;
 
 /// Writes the ways of all leads, where modules sit, where slack goes, and the
 /// quick rule beside the routed figure.
@@ -27,7 +28,7 @@ pub fn write(out: &mut String, routed: &Routed, quick: Option<f64>, figures: Fig
         );
     }
     for left in &routed.left_over {
-        let _ = writeln!(out, "  left over: {}: {}", left.name, left.why);
+        let _ = writeln!(out, "  left over: {}", left_over(left, figures));
     }
     if !routed.routes.is_empty() {
         table(out, &routed.routes, figures);

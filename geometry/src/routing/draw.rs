@@ -67,6 +67,13 @@ impl<'a> Draw<'a> {
         self.costs.iter().map(|cost| cost.missing).sum()
     }
 
+    /// How much room is missing where most is, mm, and where.
+    pub fn worst(&self) -> (f64, DVec3) {
+        let costs = self.costs.iter();
+        let worst = costs.max_by(|a, b| a.by.total_cmp(&b.by));
+        worst.map_or((0.0, DVec3::ZERO), |cost| (cost.by, cost.worst))
+    }
+
     /// Inner corners.
     fn inner(&self) -> usize {
         self.corners.len() - 2

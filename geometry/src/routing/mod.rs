@@ -27,6 +27,7 @@ mod draw;
 mod gather;
 mod ground;
 mod lattice;
+mod miss;
 mod one;
 mod point;
 mod room;
@@ -37,6 +38,7 @@ mod stubs;
 mod together;
 mod verify;
 
+pub use miss::{Missed, nearest_miss};
 pub use one::route_one;
 pub use together::{Progress, Routing, gathered, route_all, route_each, route_together};
 pub use verify::{Against, Breach, verify};

@@ -15,6 +15,8 @@ mod attempt;
 mod blame;
 mod ends;
 mod least_proud;
+mod loom_at;
+mod misses;
 mod module_ports;
 mod pins;
 mod plan;
@@ -173,6 +175,7 @@ impl Answer {
                 laid_at: shown.proud,
                 lower_bound: least,
                 stow: stow::stowed(job, arrangement, &routes),
+                looms: loom_at::looms_at(job, variants.scene(shown.variant), shown),
                 routes,
                 modules: routes::modules(job, arrangement),
                 stopped_by: stops(job, fit, variants.scene(0), held, least, &found),
@@ -195,6 +198,7 @@ fn nothing(fit: &Fit) -> Routed {
             left_out: Vec::new(),
             exhausted: true,
         },
+        looms: Vec::new(),
         modules: Vec::new(),
         stopped_by: fit.stopped_by.clone(),
         left_over: Vec::new(),
@@ -215,12 +219,14 @@ fn left_over(
             id: module.id.clone(),
             name: module.name.clone(),
             why: "no place found for it".to_owned(),
+            miss: None,
         })
         .collect();
     left.extend(scene.unplanned.iter().map(|it| LeftOver {
         id: job.leads[it.lead].id.clone(),
         name: job.leads[it.lead].name.clone(),
         why: it.why.clone(),
+        miss: None,
     }));
     if found.best().is_none() {
         for failed in &found.first.failed {
@@ -232,6 +238,7 @@ fn left_over(
                 name: lead.name,
                 why: pins::why(scene, found.first.proud, failed)
                     .unwrap_or_else(|| words(&failed.why)),
+                miss: misses::closest_miss(scene, &found.first, failed),
             });
         }
     }

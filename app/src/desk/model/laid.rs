@@ -10,7 +10,7 @@ use super::facts::Fact;
 use super::{Known, Model, Part, Thing, clashes};
 use crate::desk::canvas::hatch::Hatch;
 use crate::desk::edit::Target;
-use crate::desk::laying::LaidJob;
+use crate::desk::laying::{LaidJob, Stage};
 use crate::desk::theme::Tone;
 use crate::figures::Figures;
 use crate::words;
@@ -30,6 +30,15 @@ pub struct Laid {
     pub second_line: String,
     /// The quick rule's figure, and why it differs.
     pub beside: String,
+}
+
+impl Laid {
+    /// How far out the unit stands where these leads are laid, mm.
+    pub fn stands_at(&self) -> Option<f64> {
+        let routed = &self.of.routed;
+        let any = routed.proud.is_some() || !routed.routes.is_empty();
+        any.then_some(routed.laid_at)
+    }
 }
 
 /// The way of one lead.
@@ -80,6 +89,10 @@ impl Model {
                 .filter_map(|stop| clashes::clash(stop, layout))
                 .collect();
         }
+        let layout = self.layout.as_ref();
+        let over =
+            (of.ends().zip(layout)).map(|(ends, layout)| routed.over(job, layout, fit, ends));
+        let first = of.stage == Stage::AtOneProud;
         let ways = routed.routes.iter().map(|route| Way {
             target: Target::Lead(route.lead.clone()),
             name: route.name.clone(),
@@ -91,8 +104,13 @@ impl Model {
             of: of.clone(),
             stale,
             ways: ways.collect(),
-            headline: words::routed::headline(routed, figures),
-            second_line: words::routed::second_line(routed, job.proud_limit, figures),
+            headline: words::routed::headline(routed, over.as_ref(), first, figures),
+            second_line: words::routed::second_line(
+                routed,
+                over.as_ref(),
+                job.proud_limit,
+                figures,
+            ),
             beside: words::routed::beside(fit, routed, self.passes(of), figures),
         });
         self.stand();

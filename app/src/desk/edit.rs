@@ -5,6 +5,7 @@ use profiles::schema::*;
 use super::canvas::camera::View;
 use super::document::Gesture;
 use super::loom_edit::{LoomEdit, tidy};
+use super::pin_edit::PinEdit;
 use crate::figures::Figures;
 
 /// A change of the document.
@@ -41,6 +42,8 @@ pub enum Edit {
     Module(ListEdit<ModuleFile>),
     /// A change of how the loom of an exit (its id) is made up.
     Loom(String, LoomEdit),
+    /// A change of the points that a lead (its id) is to pass.
+    Through(String, PinEdit),
     /// The whole job.
     Everything(Box<JobFile>),
 }
@@ -117,6 +120,7 @@ impl Edit {
             }
             Edit::Module(edit) => edit.apply(&mut job.modules),
             Edit::Loom(exit, edit) => edit.apply(&exit, job),
+            Edit::Through(lead, edit) => edit.apply(&lead, job),
             Edit::Everything(whole) => *job = *whole,
         }
     }

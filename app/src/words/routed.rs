@@ -1,6 +1,6 @@
 //! What the routed layer found, in sentences.
 
-use geometry::{Fit, LeftOver, Proof, Routed, Stop, StopKind};
+use geometry::{Fit, LeftOver, Proof, Route, Routed, Stop, StopKind};
 
 use super::{left_open, range, with_article};
 use crate::figures::Figures;
@@ -122,6 +122,40 @@ pub fn left_over(left: &LeftOver, figures: Figures) -> String {
         )
     });
     format!("{}: {}{miss}", left.name, left.why)
+}
+
+/// A laid lead in three short lines: its length and slack, its tightest bend
+/// beside its rule, what it comes nearest to.
+pub fn route_lines(route: &Route, figures: Figures) -> Vec<String> {
+    let slack = match &route.slack {
+        Some(slack) if slack.short_by > 0.0 => {
+            format!("too short by {}", figures.length(slack.short_by))
+        }
+        Some(slack) => format!("{} slack", figures.length(slack.slack)),
+        None => "its own length not known".to_owned(),
+    };
+    let bend = match route.least_radius {
+        Some(radius) => format!(
+            "Tightest bend {}; its rule {}.",
+            figures.length(radius),
+            figures.bare(route.rule_radius)
+        ),
+        None => "No bend.".to_owned(),
+    };
+    let mut lines = vec![
+        format!("Way {}, {slack}.", figures.length(route.length)),
+        bend,
+    ];
+    if let Some(near) = &route.nearest {
+        // "floor, depth 200 to 225": where on the floor can be seen.
+        let name = near.name.split(',').next().unwrap_or(&near.name);
+        lines.push(format!(
+            "Nearest: {} to {}.",
+            figures.length(near.gap.max(0.0)),
+            with_article(name)
+        ));
+    }
+    lines
 }
 
 /// The quick rule's figure beside the routed one, and why they differ.

@@ -1,6 +1,7 @@
 //! The drawing: three linked sections on paper, one camera.
 
 pub mod bands;
+mod beside;
 pub mod camera;
 mod dims;
 pub mod drawing;
@@ -15,6 +16,7 @@ mod panes;
 mod pick;
 mod planes;
 pub mod polygon;
+mod pull;
 pub mod scale_bar;
 pub mod turned;
 
@@ -45,12 +47,15 @@ pub struct CanvasState {
     /// The view from any side.
     pub turned: Turned,
     outlines: Outlines,
+    /// A point of a lead that is being pulled.
+    pull: Option<pull::Pull>,
 }
 
 impl CanvasState {
     /// Forgets the job drawn before, and shows all of the next.
     pub fn begin(&mut self, model: &Model) {
         self.outlines.clear();
+        self.pull = None;
         self.moved_by_hand = false;
         self.turned.begin();
         self.cut_where_it_matters(model);

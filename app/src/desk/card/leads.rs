@@ -9,6 +9,7 @@ use super::Card;
 use super::list::{Line, form_buttons, form_frame, heading, line_ui, remark};
 use super::new_lead::{free_sockets, new_lead};
 use super::part::{PartFields, id_of};
+use super::route::route_ui;
 use crate::desk::canvas::hatch::Hatch;
 use crate::desk::document::Gesture;
 use crate::desk::edit::{Ask, Edit, ListEdit, Target};
@@ -108,6 +109,7 @@ fn lead_ui(ui: &mut Ui, card: Card, at: usize, lead: &LeadFile, asks: &mut Vec<A
             if chosen { None } else { gesture },
         ));
     }
+    route_ui(ui, card, lead, asks);
     if let Some(link) = card.link(&lead.id) {
         chain(ui, card, link);
     }

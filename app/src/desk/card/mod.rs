@@ -11,6 +11,7 @@ mod new_lead;
 mod obstacle;
 mod part;
 mod places;
+mod route;
 mod stations;
 mod unit;
 mod verdict;

@@ -13,7 +13,7 @@ use crate::desk::edit::{Ask, Edit, ListEdit, Target};
 use crate::desk::fields;
 use crate::desk::theme::Tone;
 
-const AXES: [&str; 3] = ["across", "depth", "up"];
+pub(super) const AXES: [&str; 3] = ["across", "depth", "up"];
 
 fn line<'a>(target: &Target, name: &'a str, end: &str) -> Line<'a> {
     Line {

@@ -31,6 +31,15 @@ pub fn verdict_ui(ui: &mut Ui, card: Card, asks: &mut Vec<Ask>) {
             );
         }
     }
+    if let Some(laid) = card.model.laid_now() {
+        let left = &laid.of.routed.left_over;
+        if !left.is_empty() {
+            heading(ui, "Left over");
+            for left in left {
+                remark(ui, &words::routed::left_over(left, figures));
+            }
+        }
+    }
     if !card.model.alternatives.is_empty() {
         heading(ui, "Instead");
         for alternative in &card.model.alternatives {

@@ -4,6 +4,7 @@ use geometry::cavity::Ring;
 use geometry::{Bounds, Fit, Job, Layout, Pose, Reading};
 use glam::{DVec2, DVec3};
 
+use super::laid::pins;
 use super::{Laid, Model, Part, dims, things};
 use crate::desk::edit::Target;
 
@@ -48,8 +49,9 @@ impl Model {
         let furthest = proud.max(fit.proud.unwrap_or(0.0));
         let extent = extent(job, layout, furthest);
         let dims = dims::dims(job, layout, fit, proud, &self.clashes);
-        let pockets = self.all_pockets();
-        (self.things, self.strands, self.pockets) = (things, strands, pockets);
+        let (pockets, pins) = (self.all_pockets(), pins(job));
+        (self.things, self.strands) = (things, strands);
+        (self.pockets, self.pins) = (pockets, pins);
         (self.extent, self.dims) = (extent, dims);
     }
 }

@@ -4,7 +4,7 @@
 //! edit at once, all of one visit to the field being one step of the history.
 //! Enter goes on to the next field, Escape puts back what was there.
 
-use egui::{FocusDirection, Id, Key, TextEdit, TextStyle, Ui};
+use egui::{FocusDirection, Id, Key, Modifiers, TextEdit, TextStyle, Ui};
 use profiles::Length;
 
 use super::document::Gesture;
@@ -176,7 +176,8 @@ pub fn typed<T>(
         }
         if response.lost_focus() {
             asks.push(Ask::Settle);
-            if ui.input(|i| i.key_pressed(Key::Enter)) {
+            // Taken, so that a button which comes next is reached but not pressed.
+            if ui.input_mut(|i| i.consume_key(Modifiers::NONE, Key::Enter)) {
                 ui.memory_mut(|memory| memory.move_focus(FocusDirection::Next));
             }
         }

@@ -64,6 +64,8 @@ fn module_ui(ui: &mut Ui, card: Card, at: usize, module: &ModuleFile, asks: &mut
     }
     if let Some(stays) = fields::tick(ui, of, "stays where it is", module.pinned.is_some()) {
         next.pinned = stays.then(|| place(card, module));
+        // What stays has nowhere to go.
+        next.may_go_to.clear();
         chosen = true;
     }
     match (&module.pinned, &mut next.pinned) {
@@ -153,6 +155,7 @@ fn keep_ui(ui: &mut Ui, card: Card, at: usize, module: &ModuleFile, asks: &mut V
             }
             let (low, high) = (*centre - 0.5 * *size, *centre + 0.5 * *size);
             let pair = |axis: usize| [low, high].map(|corner| Length::mm(tidied(corner[axis])));
+            next.may_go_to.clear();
             next.pinned = Some(BoxFile {
                 across: pair(0),
                 depth: pair(1),

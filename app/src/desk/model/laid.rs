@@ -114,8 +114,8 @@ impl Model {
                 .collect();
         }
         let layout = self.layout.as_ref();
-        let over =
-            (of.ends().zip(layout)).map(|(ends, layout)| routed.over(job, layout, fit, ends));
+        let over = (of.ends().filter(|_| !stale).zip(layout))
+            .map(|(ends, layout)| routed.over(job, layout, fit, ends));
         let first = of.stage == Stage::AtOneProud;
         let ways = routed.routes.iter().map(|route| Way {
             target: Target::Lead(route.lead.clone()),

@@ -43,7 +43,7 @@ pub fn headline(fit: &Fit, figures: Figures) -> String {
 }
 
 /// The verdict as a span, where what was not measured leaves it open.
-fn left_open(fit: &Fit, figures: Figures) -> Option<String> {
+pub(crate) fn left_open(fit: &Fit, figures: Figures) -> Option<String> {
     let [low, high] = fit.proud_range;
     if fit.sure != Sure::Doubtful || fit.proud.is_none() || high - low < 0.05 {
         return None;
@@ -161,7 +161,7 @@ fn tightest(fit: &Fit) -> Option<String> {
         .then(|| format!("Tightest: the {} before the {against}.", link.name))
 }
 
-fn range(fit: &Fit, figures: Figures) -> String {
+pub(crate) fn range(fit: &Fit, figures: Figures) -> String {
     let [low, high] = fit.proud_range;
     let sure = match fit.sure {
         Sure::Yes => "Sure within the ± of the measures",

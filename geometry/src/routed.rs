@@ -29,6 +29,8 @@ pub struct Routed {
     /// Every cable that runs in the cavity, in the order of the job; at `proud`,
     /// or as far as they came when nothing holds.
     pub routes: Vec<Route>,
+    /// The leads of each exit where they pass it, as they were laid.
+    pub looms: Vec<LoomAt>,
     /// Where each module sits.
     pub modules: Vec<ModuleAt>,
     /// Where the slack goes that must find room in the cavity.
@@ -70,10 +72,21 @@ pub struct Route {
     pub rule_radius: f64,
     /// The same by the other set of rules, mm.
     pub other_rule_radius: f64,
+    /// The points it was to pass, and how near it comes to each.
+    pub through: Vec<Passed>,
     /// Where it comes nearest to anything.
     pub nearest: Option<Nearby>,
     /// What is left of its length; `None` when that is not known.
     pub slack: Option<LeadSlack>,
+}
+
+/// A point that a lead was to pass.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Passed {
+    /// The point, mm.
+    pub point: DVec3,
+    /// From there to the lead's middle, mm; never shown where it is 0.5 or more.
+    pub off: f64,
 }
 
 /// What a lead comes nearest to.
@@ -89,6 +102,21 @@ pub struct Nearby {
     pub spare: f64,
     /// Where on the lead's middle, mm.
     pub at: DVec3,
+}
+
+/// The leads of one exit where they pass it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct LoomAt {
+    /// Id of the exit.
+    pub exit: String,
+    /// Ids of the leads, in the order of the job.
+    pub leads: Vec<String>,
+    /// Middle of the smallest circle around them, in the plane of the exit, mm.
+    pub centre: DVec3,
+    /// The way they pass, a unit vector.
+    pub way: DVec3,
+    /// Diameter of that circle, mm: as they lie there, without tape.
+    pub diameter: f64,
 }
 
 /// Where a module sits.
@@ -142,6 +170,8 @@ pub struct LeftOver {
     pub why: String,
     /// The nearest that a module came to a place.
     pub closest_miss: Option<Miss>,
+    /// Where a way for it came nearest to being one, if any came near.
+    pub miss: Option<LeadMiss>,
 }
 
 /// The nearest that a module came to a place.
@@ -156,6 +186,19 @@ pub struct Miss {
     pub against: String,
     /// By how much, mm.
     pub short: f64,
+}
+
+/// The least that was lacking of a way.
+#[derive(Clone, Debug, PartialEq)]
+pub struct LeadMiss {
+    /// Room missing at the worst place, mm.
+    pub short: f64,
+    /// Id of what it is too near to there.
+    pub against: String,
+    /// What the installer calls it.
+    pub name: String,
+    /// Where, mm.
+    pub at: DVec3,
 }
 
 impl Routed {

@@ -305,6 +305,7 @@ impl QuickFigures {
             beyond: None,
             turn_plus_minus: None,
             lumps: Vec::new(),
+            through: Vec::new(),
             slack: Default::default(),
             service_reach: Default::default(),
             notes: String::new(),

@@ -8,6 +8,7 @@ mod laying;
 mod looms;
 mod pictures;
 mod reading;
+mod routes;
 mod turned;
 
 use acceptance::rasteriser::Rasteriser;

@@ -281,3 +281,32 @@ fn what_cannot_be_read_is_said() {
     odd["routes"][0]["path"] = json!([{ "spline": [] }]);
     assert_eq!(judge(&plain(json!([])), &odd)[0].rule, Rule::Unreadable);
 }
+
+#[test]
+fn a_lead_passes_its_points_in_their_order_within_half_a_millimetre() {
+    let judged = |points: Value| {
+        let mut plain = plain(json!([]));
+        plain["leads"][0]["through_mm"] = points;
+        judge(&plain, &answer())
+    };
+    for good in [
+        json!([]),
+        json!([[0, 150, 0]]),
+        json!([[0.4, 150, 0], [0, 170, -0.45]]),
+    ] {
+        assert_eq!(judged(good.clone()), [], "{good}");
+    }
+    for (bad, by) in [
+        (json!([[0.6, 150, 0]]), 0.6),
+        (json!([[0, 170, 0], [0, 150, 0]]), 20.0),
+        (json!([[0, 150, 0], [30, 170, 40]]), 50.0),
+    ] {
+        let found = judged(bad.clone());
+        assert_eq!(found.len(), 1, "{bad}: {found:?}");
+        assert_eq!(found[0].rule, Rule::Through);
+        // Half a millimetre before a point counts as there.
+        assert!((found[0].by - by).abs() < 0.55, "{bad}: {found:?}");
+    }
+    let found = judged(json!([[0, 150]]));
+    assert_eq!(found[0].rule, Rule::Unreadable);
+}

@@ -210,6 +210,7 @@ pub fn add_lead(
         end: LeadEnd::Exit("none".into()),
         beyond: None,
         lumps: Vec::new(),
+        through: Vec::new(),
         slack: Slack {
             goes: SlackGoes::Beyond,
             joint_waste: 0.0,

@@ -352,6 +352,7 @@ fn lead(job: &Job, lead: &Lead) -> Value {
         "lumps": lead.lumps.iter().map(|lump| json!({
             "name": lump.name, "size_mm": point(lump.size), "at_mm": lump.at,
         })).collect::<Vec<_>>(),
+        "through_mm": lead.through.iter().map(|it| point(*it)).collect::<Vec<_>>(),
         "slack": { "goes": slack_word(lead.slack.goes), "joint_waste_mm": lead.slack.joint_waste },
         "service_reach": {
             "pull_out_mm": lead.service_reach.pull_out, "required": lead.service_reach.required,

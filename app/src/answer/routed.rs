@@ -36,6 +36,8 @@ struct RouteAnswer {
     least_radius_mm: Option<f64>,
     rule_radius_mm: f64,
     other_rule_radius_mm: f64,
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    through: Vec<Value>,
     least_clearance_mm: Option<f64>,
     against: Option<String>,
     slack_mm: Option<f64>,
@@ -127,6 +129,9 @@ fn route(route: &Route) -> RouteAnswer {
         least_radius_mm: route.least_radius,
         rule_radius_mm: route.rule_radius,
         other_rule_radius_mm: route.other_rule_radius,
+        through: (route.through.iter())
+            .map(|it| json!({ "point_mm": it.point.to_array(), "off_mm": it.off }))
+            .collect(),
         least_clearance_mm: route.nearest.as_ref().map(|near| near.gap),
         against: route.nearest.as_ref().map(|near| near.against.clone()),
         slack_mm: slack.map(|slack| slack.slack - slack.short_by),
@@ -283,6 +288,12 @@ fn left_over(left: &LeftOver) -> LeftOverAnswer {
     LeftOverAnswer {
         id: left.id.clone(),
         why: left.why.clone(),
-        closest_miss: left.closest_miss.as_ref().map(miss),
+        closest_miss: (left.closest_miss.as_ref().map(miss)).or_else(|| {
+            left.miss.as_ref().map(|miss| {
+                json!({
+                    "short_mm": miss.short, "against": miss.against, "at": miss.at.to_array(),
+                })
+            })
+        }),
     }
 }

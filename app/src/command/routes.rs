@@ -34,9 +34,8 @@ pub fn write(out: &mut String, routed: &Routed, quick: Option<f64>, figures: Fig
     for left in &routed.left_over {
         let _ = writeln!(
             out,
-            "  left over: {}: {}",
-            left.name,
-            placed::why(left, figures)
+            "  left over: {}",
+            words::routed::left_over(left, figures)
         );
     }
     if !routed.routes.is_empty() {

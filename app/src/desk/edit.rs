@@ -5,6 +5,7 @@ use profiles::schema::*;
 use super::canvas::camera::View;
 use super::document::Gesture;
 use super::loom_edit::{LoomEdit, tidy};
+use super::pin_edit::PinEdit;
 use crate::figures::Figures;
 
 /// A change of the document.
@@ -51,6 +52,8 @@ pub enum Edit {
     Trims(Vec<TrimFile>),
     /// How the shop cuts and how far it goes.
     Cutting(Box<CuttingFile>),
+    /// A change of the points that a lead (its id) is to pass.
+    Through(String, PinEdit),
     /// The whole job.
     Everything(Box<JobFile>),
 }
@@ -149,6 +152,7 @@ impl Edit {
             Edit::Trim(edit) => edit.apply(&mut job.trims),
             Edit::Trims(trims) => job.trims = trims,
             Edit::Cutting(cutting) => job.cutting = *cutting,
+            Edit::Through(lead, edit) => edit.apply(&lead, job),
             Edit::Everything(whole) => *job = *whole,
         }
     }

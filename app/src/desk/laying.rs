@@ -3,14 +3,18 @@
 //! The instant layer answers in every frame. Once a job has stood still for a
 //! moment its leads are laid beside that; when the job changes, the search for
 //! the older one is told to stop and whatever it still says is dropped.
+//!
+//! An answer comes in stages: whether everything holds as far out as it last
+//! did, which is soon told; the smallest proud that holds; then the same at
+//! both ends of every measure, which says how sure it is.
 
 use std::sync::Arc;
 use std::sync::atomic::{AtomicBool, Ordering};
 use std::sync::mpsc::{Receiver, Sender, TryRecvError, channel};
 use std::time::Duration;
 
-use geometry::seating::Looking;
-use geometry::{Job, Routed};
+use geometry::seating::{Looking, VOXEL, routed_on, seat_at};
+use geometry::{Job, Reading, Routed};
 
 /// A job that stands still this long is laid, s.
 const SETTLED: f64 = 0.15;
@@ -22,6 +26,29 @@ pub struct LaidJob {
     pub job: Job,
     /// What was found.
     pub routed: Routed,
+    /// How far the search has come.
+    pub stage: Stage,
+}
+
+/// How far the search for an answer has come.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Stage {
+    /// Everything holds at this proud; less was not looked for yet.
+    AtOneProud,
+    /// The smallest proud, at the stated measures.
+    Nominal,
+    /// The same at the worst and at the best end of every measure.
+    BothEnds(Box<[Routed; 2]>),
+}
+
+impl LaidJob {
+    /// The answer at both ends of every measure, where it is known.
+    pub fn ends(&self) -> Option<&[Routed; 2]> {
+        match &self.stage {
+            Stage::BothEnds(ends) => Some(ends),
+            _ => None,
+        }
+    }
 }
 
 /// What is going on.
@@ -35,6 +62,8 @@ pub enum Doing {
     Waiting,
     /// Leads are being laid; `None` until the first proud is looked at.
     Laying(Option<Looking>),
+    /// The answer is there; how sure it is, is being worked out.
+    Ranging,
     /// The answer is of the job as it stands.
     Laid,
     /// A hand stopped it.
@@ -52,8 +81,9 @@ pub struct Laying {
     revision: Option<u64>,
     /// When that revision may be laid, s.
     due: f64,
-    /// Whether the answer is of that revision's job.
+    /// Whether the answer is of that revision's job, and whether all of it is there.
     current: bool,
+    whole: bool,
     halted: Option<Doing>,
     generation: u64,
 }
@@ -69,7 +99,9 @@ struct Run {
 /// What a search tells.
 enum Told {
     Looking(Looking),
+    First(Box<Routed>),
     Found(Box<Routed>),
+    Ends(Box<[Routed; 2]>),
 }
 
 impl Drop for Run {
@@ -103,7 +135,7 @@ impl Laying {
         let arrived = self.take();
         if let Some(job) = job
             && self.run.is_none()
-            && !self.current
+            && !self.whole
             && self.halted.is_none()
         {
             if now >= self.due {
@@ -119,7 +151,9 @@ impl Laying {
     fn notice(&mut self, revision: u64, job: Option<&Job>, now: f64) {
         self.revision = Some(revision);
         let same = |other: &Job| job == Some(other);
-        self.current = self.answer.as_ref().is_some_and(|laid| same(&laid.job));
+        let answer = self.answer.as_ref().filter(|laid| same(&laid.job));
+        self.current = answer.is_some_and(|laid| laid.stage != Stage::AtOneProud);
+        self.whole = answer.is_some_and(|laid| laid.ends().is_some());
         if !self.run.as_ref().is_some_and(|run| same(&run.job)) {
             self.run = None;
             self.halted = None;
@@ -128,28 +162,46 @@ impl Laying {
     }
 
     fn take(&mut self) -> bool {
-        let Some(run) = &mut self.run else {
-            return false;
-        };
-        loop {
-            match run.told.try_recv() {
-                Ok(Told::Looking(looking)) => run.looking = Some(looking),
+        let mut arrived = false;
+        while let Some(run) = &mut self.run {
+            let next = match run.told.try_recv() {
+                Ok(Told::Looking(looking)) => {
+                    run.looking = Some(looking);
+                    continue;
+                }
+                Ok(Told::First(routed)) => (*routed, Stage::AtOneProud),
+                // A search for any other job would have been dropped.
                 Ok(Told::Found(routed)) => {
-                    let job = Job::clone(&run.job);
-                    let routed = *routed;
-                    self.take_as(Arc::new(LaidJob { job, routed }));
-                    // A search for any other job would have been dropped.
                     self.current = true;
+                    (*routed, Stage::Nominal)
+                }
+                Ok(Told::Ends(ends)) => {
+                    self.run = None;
+                    self.whole = true;
+                    let Some(answer) = self.answer.as_deref() else {
+                        return arrived;
+                    };
+                    let next = LaidJob {
+                        stage: Stage::BothEnds(ends),
+                        ..answer.clone()
+                    };
+                    self.answer = Some(Arc::new(next));
                     return true;
                 }
-                Err(TryRecvError::Empty) => return false,
+                Err(TryRecvError::Empty) => return arrived,
                 Err(TryRecvError::Disconnected) => {
                     self.run = None;
-                    self.halted = Some(Doing::Broken);
-                    return false;
+                    let found = self.current;
+                    self.halted = Some(if found { Doing::Laid } else { Doing::Broken });
+                    return arrived;
                 }
-            }
+            };
+            let (routed, stage) = next;
+            let job = Job::clone(&run.job);
+            self.answer = Some(Arc::new(LaidJob { job, routed, stage }));
+            arrived = true;
         }
+        arrived
     }
 
     fn begin(&mut self, ctx: &egui::Context, job: Job) {
@@ -162,7 +214,9 @@ impl Laying {
             looking: None,
         };
         let (job, stop, ctx) = (run.job.clone(), run.stop.clone(), ctx.clone());
-        let search = move || search(&job, &stop, &tell, &|| ctx.request_repaint());
+        let last = self.answer.as_ref();
+        let last = last.and_then(|laid| laid.routed.proud.map(|_| laid.routed.laid_at));
+        let search = move || search(&job, last, &stop, &tell, &|| ctx.request_repaint());
         let thread = std::thread::Builder::new().name(format!("laying {}", self.generation));
         match thread.spawn(search) {
             Ok(_) => self.run = Some(run),
@@ -180,7 +234,8 @@ impl Laying {
     /// Stops the search; what was laid before stays.
     pub fn stop(&mut self) {
         if self.run.take().is_some() {
-            self.halted = Some(Doing::Stopped);
+            let found = self.current;
+            self.halted = Some(if found { Doing::Laid } else { Doing::Stopped });
         }
     }
 
@@ -198,6 +253,7 @@ impl Laying {
     pub fn doing(&self, on: bool, has_job: bool) -> Doing {
         match (&self.run, self.halted) {
             _ if !on => Doing::Off,
+            (Some(_), _) if self.current => Doing::Ranging,
             (Some(run), _) => Doing::Laying(run.looking),
             (None, Some(halted)) => halted,
             _ if !has_job => Doing::NoJob,
@@ -218,20 +274,36 @@ impl Laying {
 }
 
 /// What the thread does.
-fn search(job: &Job, stop: &AtomicBool, tell: &Sender<Told>, wake: &dyn Fn()) {
-    let mut last: Option<f64> = None;
-    let routed = geometry::routed(job, &mut |looking: Looking| {
-        // The window is woken for every proud, not for every step of a search.
-        if last != Some(looking.proud) {
-            last = Some(looking.proud);
-            // Nobody listens any more once the job has changed.
-            let _ = tell.send(Told::Looking(looking));
-            wake();
+///
+/// * `last`: how far out everything held before the job changed, mm
+fn search(job: &Job, last: Option<f64>, stop: &AtomicBool, tell: &Sender<Told>, wake: &dyn Fn()) {
+    let stopped = || stop.load(Ordering::Relaxed);
+    // Nobody listens any more once the job has changed.
+    let say = |told| {
+        if !stopped() {
+            let _ = tell.send(told);
         }
-        !stop.load(Ordering::Relaxed)
-    });
-    if !stop.load(Ordering::Relaxed) {
-        let _ = tell.send(Told::Found(Box::new(routed)));
+        wake();
+    };
+    let mut shown: Option<f64> = None;
+    let mut look = |looking: Looking| {
+        // The window is woken for every proud, not for every step of a search.
+        if shown != Some(looking.proud) {
+            shown = Some(looking.proud);
+            say(Told::Looking(looking));
+        }
+        !stopped()
+    };
+    let fit = geometry::fit(job);
+    if let Some(proud) = last {
+        let first = seat_at(job, &fit, proud, VOXEL, &mut look);
+        if first.proud.is_some() {
+            say(Told::First(Box::new(first)));
+        }
     }
-    wake();
+    let routed = routed_on(job, &fit, Reading::Nominal, VOXEL, &mut look);
+    say(Told::Found(Box::new(routed)));
+    let ends = [Reading::Worst, Reading::Best]
+        .map(|reading| routed_on(job, &fit, reading, VOXEL, &mut |_| !stopped()));
+    say(Told::Ends(Box::new(ends)));
 }

@@ -25,6 +25,7 @@ pub mod laying;
 mod loom;
 pub mod loom_edit;
 pub mod model;
+pub mod pin_edit;
 mod quick;
 mod settings;
 mod start;

@@ -72,6 +72,7 @@ fn laying_line(ui: &mut Ui, model: &Model, doing: Doing, figures: Figures, asks:
                     figures.length(looking.proud)
                 )
             }
+            Doing::Ranging => "how sure it is: being worked out ...".to_owned(),
             Doing::Laid => String::new(),
             Doing::Stopped => "stopped".to_owned(),
             Doing::Broken => "the search broke off; the quick rule stands".to_owned(),
@@ -85,7 +86,7 @@ fn laying_line(ui: &mut Ui, model: &Model, doing: Doing, figures: Figures, asks:
                 .clicked()
         };
         match doing {
-            Doing::Laying(_) if button(ui, "Stop") => asks.push(Ask::StopLaying),
+            Doing::Laying(_) | Doing::Ranging if button(ui, "Stop") => asks.push(Ask::StopLaying),
             Doing::Stopped | Doing::Broken if button(ui, "Go on") => asks.push(Ask::GoOnLaying),
             _ => {}
         }

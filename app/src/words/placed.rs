@@ -117,6 +117,7 @@ mod tests {
             id: "M1".into(),
             name: "data module".into(),
             why: "no place found for it".into(),
+            miss: None,
             closest_miss: Some(Miss {
                 place: "floor, depth 200 to 260".into(),
                 at: Some(DVec3::ZERO),

@@ -1,16 +1,26 @@
 //! What the routed layer found, in sentences.
 
-use geometry::{Fit, LeftOver, Proof, Routed, Stop, StopKind};
+use geometry::{Fit, LeftOver, Proof, Route, Routed, Stop, StopKind};
 
-use super::{placed, with_article};
+use super::{left_open, placed, range, with_article};
 use crate::figures::Figures;
 
 /// Figures nearer to each other than this say the same, mm.
 const SAME: f64 = 0.25;
 
 /// The verdict with every lead laid.
-pub fn headline(routed: &Routed, figures: Figures) -> String {
+///
+/// * `over`: the same with its range, once both ends of the measures are known
+/// * `first`: whether less proud has not been looked for yet
+pub fn headline(routed: &Routed, over: Option<&Fit>, first: bool, figures: Figures) -> String {
+    if let Some(open) = over.and_then(|fit| left_open(fit, figures)) {
+        return open;
+    }
     match routed.proud {
+        Some(proud) if first && proud > routed.lower_bound + 1e-9 => format!(
+            "Goes in {} proud with every lead laid; looking for less.",
+            figures.length(proud)
+        ),
         Some(proud) if proud <= 0.0 => "Seats flush with every lead laid.".to_owned(),
         Some(proud) => {
             let stop = routed.stopped_by.first();
@@ -45,9 +55,16 @@ fn stopped(stop: &Stop) -> String {
     }
 }
 
-/// How sure the figure is, what is allowed, and what is too short.
-pub fn second_line(routed: &Routed, limit: f64, figures: Figures) -> String {
+/// What is allowed, how sure the figure is, and what is too short.
+///
+/// * `over`: see [`headline`]
+pub fn second_line(routed: &Routed, over: Option<&Fit>, limit: f64, figures: Figures) -> String {
     let mut parts = Vec::new();
+    if let Some(fit) = over
+        && left_open(fit, figures).is_some()
+    {
+        parts.push(format!("Not measured: {}.", fit.unmeasured.join(", ")));
+    }
     let proud = routed.proud.unwrap_or(0.0);
     if proud > limit {
         parts.push(format!(
@@ -71,6 +88,11 @@ pub fn second_line(routed: &Routed, limit: f64, figures: Figures) -> String {
     }
     let tilted = routed.slide_in.iter().filter(|way| !way.is_straight());
     parts.extend(tilted.map(|way| super::slide_in::way_in(way, figures)));
+    if let Some(fit) = over.filter(|_| routed.proud.is_some())
+        && left_open(fit, figures).is_none()
+    {
+        parts.push(range(fit, figures));
+    }
     let short: Vec<String> = routed
         .routes
         .iter()
@@ -84,12 +106,58 @@ pub fn second_line(routed: &Routed, limit: f64, figures: Figures) -> String {
     let left: Vec<String> = routed
         .left_over
         .iter()
-        .map(|left| format!("{}: {}", left.name, placed::why(left, figures)))
+        .map(|left| left_over(left, figures))
         .collect();
     if !left.is_empty() {
         parts.push(format!("Left over: {}.", left.join("; ")));
     }
     parts.join(" ")
+}
+
+/// What is left over, why, and how near it came.
+pub fn left_over(left: &LeftOver, figures: Figures) -> String {
+    let miss = left.miss.as_ref().map_or(String::new(), |miss| {
+        format!(
+            "; the nearest lacks {} at {}",
+            figures.length(miss.short),
+            with_article(&miss.name)
+        )
+    });
+    format!("{}: {}{miss}", left.name, placed::why(left, figures))
+}
+
+/// A laid lead in three short lines: its length and slack, its tightest bend
+/// beside its rule, what it comes nearest to.
+pub fn route_lines(route: &Route, figures: Figures) -> Vec<String> {
+    let slack = match &route.slack {
+        Some(slack) if slack.short_by > 0.0 => {
+            format!("too short by {}", figures.length(slack.short_by))
+        }
+        Some(slack) => format!("{} slack", figures.length(slack.slack)),
+        None => "its own length not known".to_owned(),
+    };
+    let bend = match route.least_radius {
+        Some(radius) => format!(
+            "Tightest bend {}; its rule {}.",
+            figures.length(radius),
+            figures.bare(route.rule_radius)
+        ),
+        None => "No bend.".to_owned(),
+    };
+    let mut lines = vec![
+        format!("Way {}, {slack}.", figures.length(route.length)),
+        bend,
+    ];
+    if let Some(near) = &route.nearest {
+        // "floor, depth 200 to 225": where on the floor can be seen.
+        let name = near.name.split(',').next().unwrap_or(&near.name);
+        lines.push(format!(
+            "Nearest: {} to {}.",
+            figures.length(near.gap.max(0.0)),
+            with_article(name)
+        ));
+    }
+    lines
 }
 
 /// The quick rule's figure beside the routed one, and why they differ.
@@ -154,9 +222,10 @@ mod tests {
                 name: name.to_owned(),
                 why: "no way found".to_owned(),
                 closest_miss: None,
+                miss: None,
             })
             .to_vec();
-        let says = headline(&routed, Figures::Millimetres);
+        let says = headline(&routed, None, false, Figures::Millimetres);
         assert_eq!(
             says,
             "No way found for the video lead and 1 more; at least 4 mm proud."

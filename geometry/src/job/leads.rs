@@ -30,6 +30,8 @@ pub struct Lead {
     pub beyond: Option<f64>,
     /// Lumps in it.
     pub lumps: Vec<Lump>,
+    /// Points its middle passes in this order, mm; of several cables the first one's.
+    pub through: Vec<DVec3>,
     /// What becomes of its slack.
     pub slack: Slack,
     /// Whether it must be long enough to plug in with the unit held out.

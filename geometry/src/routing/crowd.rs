@@ -31,6 +31,25 @@ struct Chunk<'a> {
     cells: [[usize; 2]; 3],
 }
 
+/// The little that most chunks are told apart by: whose they are, and the box
+/// around them.
+#[derive(Clone, Copy)]
+struct Outside {
+    owner: usize,
+    thick: f64,
+    bounds: Bounds,
+}
+
+impl Outside {
+    /// Whether all of a chunk is further from a point than `most`, mm.
+    #[inline]
+    fn is_beyond(&self, point: DVec3, most: f64) -> bool {
+        let away = point.clamp(self.bounds.min, self.bounds.max) - point;
+        let worth = most + self.thick;
+        worth > 0.0 && away.length_squared() >= worth * worth
+    }
+}
+
 enum Form<'a> {
     Line {
         from: DVec3,
@@ -57,6 +76,8 @@ pub(super) struct Crowd<'a> {
     size: [usize; 3],
     cells: Vec<Vec<u32>>,
     chunks: Vec<Chunk<'a>>,
+    /// One for each chunk.
+    outsides: Vec<Outside>,
     unused: Vec<u32>,
     reach: f64,
 }
@@ -81,6 +102,7 @@ impl<'a> Crowd<'a> {
             size,
             cells: vec![Vec::new(); size.iter().product()],
             chunks: Vec::new(),
+            outsides: Vec::new(),
             unused: Vec::new(),
             reach: 0.5 * thickest + BEYOND,
         };
@@ -185,13 +207,20 @@ impl<'a> Crowd<'a> {
             form,
             cells,
         };
+        let outside = Outside {
+            owner,
+            thick,
+            bounds: *bounds,
+        };
         let number = match self.unused.pop() {
             Some(number) => {
                 self.chunks[number as usize] = chunk;
+                self.outsides[number as usize] = outside;
                 number
             }
             None => {
                 self.chunks.push(chunk);
+                self.outsides.push(outside);
                 self.chunks.len() as u32 - 1
             }
         };
@@ -237,10 +266,17 @@ impl<'a> Crowd<'a> {
     /// what it can tell apart.
     #[inline]
     pub fn at(&self, point: DVec3, lead: usize) -> f64 {
-        let mut least = self.reach;
+        self.at_most(point, lead, self.reach)
+    }
+
+    /// The same where more than `most` mm is of no interest.
+    #[inline]
+    pub fn at_most(&self, point: DVec3, lead: usize, most: f64) -> f64 {
+        let mut least = self.reach.min(most);
         for &number in self.cell(point) {
-            let chunk = &self.chunks[number as usize];
-            if chunk.owner != lead {
+            let outside = &self.outsides[number as usize];
+            if outside.owner != lead && !outside.is_beyond(point, least) {
+                let chunk = &self.chunks[number as usize];
                 least = least.min(chunk.form.distance(point) - chunk.thick);
             }
         }
@@ -254,7 +290,10 @@ impl<'a> Crowd<'a> {
         for &number in self.cell(point) {
             let chunk = &self.chunks[number as usize];
             let lead = !matches!(chunk.form, Form::Plug(_));
-            if lead && leads >> chunk.owner & 1 == 1 {
+            if lead
+                && leads >> chunk.owner & 1 == 1
+                && !self.outsides[number as usize].is_beyond(point, least)
+            {
                 least = least.min(chunk.form.distance(point) - chunk.thick);
             }
         }
@@ -271,7 +310,9 @@ impl<'a> Crowd<'a> {
         };
         for &number in self.cell(point) {
             let chunk = &self.chunks[number as usize];
-            if chunk.owner == lead {
+            if chunk.owner == lead
+                || self.outsides[number as usize].is_beyond(point, seen.room.max(half))
+            {
                 continue;
             }
             let room = chunk.form.distance(point) - chunk.thick;

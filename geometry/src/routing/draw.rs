@@ -67,6 +67,13 @@ impl<'a> Draw<'a> {
         self.costs.iter().map(|cost| cost.missing).sum()
     }
 
+    /// How much room is missing where most is, mm, and where.
+    pub fn worst(&self) -> (f64, DVec3) {
+        let costs = self.costs.iter();
+        let worst = costs.max_by(|a, b| a.by.total_cmp(&b.by));
+        worst.map_or((0.0, DVec3::ZERO), |cost| (cost.by, cost.worst))
+    }
+
     /// Inner corners.
     fn inner(&self) -> usize {
         self.corners.len() - 2
@@ -86,7 +93,7 @@ impl<'a> Draw<'a> {
         let mut costs = Vec::with_capacity(last);
         let mut along = 0.0;
         for leg in 0..last {
-            let cost = self.strain.cost(&self.corners, &turns, leg, along);
+            let cost = (self.strain).cost(&self.corners, &turns, leg, along, f64::INFINITY);
             along += cost.length;
             costs.push(cost);
         }
@@ -224,16 +231,23 @@ impl<'a> Draw<'a> {
         let mut all = self.turns.clone();
         all[low..=high].copy_from_slice(&turns[..=high - low]);
         let before: f64 = self.costs[from..to].iter().map(Cost::sum).sum();
+        // Most moves only make it longer, which is told without looking at any room.
+        let legs = from..to;
+        let lengths = legs.map(|leg| self.strain.length(&self.corners, &all, leg));
+        let mut worth = before - GAIN - lengths.sum::<f64>();
         let mut costs = Vec::with_capacity(to - from);
-        let (mut along, mut after) = (0.0, 0.0);
+        let mut along = 0.0;
         for leg in from..to {
-            let cost = self.strain.cost(&self.corners, &all, leg, along);
-            along += cost.length;
-            after += cost.sum();
-            if after > before - GAIN {
+            if worth < 0.0 {
                 return None;
             }
+            let cost = self.strain.cost(&self.corners, &all, leg, along, worth);
+            along += cost.length;
+            worth -= cost.missing + cost.apart;
             costs.push(cost);
+        }
+        if worth < 0.0 {
+            return None;
         }
         Some(Change {
             turns: all,

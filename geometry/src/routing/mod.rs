@@ -28,6 +28,7 @@ mod draw;
 mod gather;
 mod ground;
 mod lattice;
+mod miss;
 mod one;
 mod point;
 mod room;
@@ -39,8 +40,9 @@ mod together;
 mod verify;
 
 pub use again::{Before, route_again};
+pub use miss::{Missed, nearest_miss};
 pub use one::route_one;
-pub use together::{Progress, Routing, route_together};
+pub use together::{Progress, Routing, gathered, route_all, route_each, route_together};
 pub use verify::{Against, Breach, verify};
 
 /// The solids leads run between.
@@ -139,6 +141,15 @@ pub enum NoWay {
     RunsCross {
         /// Number of the other lead.
         other: usize,
+        /// Room missing, mm.
+        by: f64,
+    },
+    /// A point it is to pass is too near to a solid, or outside.
+    PointBlocked {
+        /// Number of the point among those it passes.
+        point: usize,
+        /// Number of the solid, fixed ones first; `None` outside the space.
+        solid: Option<usize>,
         /// Room missing, mm.
         by: f64,
     },

@@ -45,7 +45,7 @@ const SHARPEST: f64 = 2.6;
 /// Why there is no way.
 pub fn route_one(around: &Surroundings, task: &Task, effort: &Effort) -> Result<Path, NoWay> {
     let tasks = std::slice::from_ref(task);
-    if let Some(why) = stubs::blocked(around, task, 0) {
+    if let Some(why) = stubs::hopeless(around, task, 0) {
         return Err(why);
     }
     let mut site = Site::new(around, tasks, effort.nodes);

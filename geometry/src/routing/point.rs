@@ -3,7 +3,6 @@
 use glam::{DMat3, DVec2, DVec3};
 
 use crate::distance::{Convex, Core, facing};
-use crate::solids::Hull;
 
 /// Signed distance from a point to a convex solid, mm; negative inside.
 #[inline]
@@ -31,73 +30,106 @@ pub(super) fn point_to(convex: &Convex, point: DVec3) -> f64 {
             corners,
             half_length,
         } => rim(outline(corners, own.truncate()), own.z.abs() - half_length),
-        Core::Hull(hull) => {
-            let plane = beyond(hull, own);
-            // Inside it, and before the middle of a face, the face is nearest.
-            let foot = own - plane.distance * plane.normal;
-            let before = || hull_faces(hull).all(|it| it.of(foot) <= FLAT);
-            if plane.distance <= 0.0 || before() {
-                plane.distance
-            } else {
-                facing(&ball(point), convex).distance + convex.round
-            }
-        }
+        Core::Hull(_) => facing(&ball(point), convex).distance + convex.round,
     };
     distance - convex.round
 }
 
-/// A figure that the signed distance is certainly not below, mm; sooner had.
-#[inline]
-pub(super) fn point_at_least(convex: &Convex, point: DVec3) -> f64 {
-    match convex.core {
-        Core::Hull(hull) => {
-            let own = convex.axes.transpose() * (point - convex.at);
-            beyond(hull, own).distance - convex.round
-        }
-        _ => f64::NEG_INFINITY,
-    }
+/// A convex solid that many points are measured to: a hull by its faces, worked
+/// out once.
+pub(super) enum Near<'a> {
+    /// Any other solid, and hulls without a body.
+    Plain(Convex<'a>),
+    /// A hull with a body.
+    Faces {
+        /// Its faces.
+        faces: Vec<FlatFace>,
+        /// How much it is rounded, mm.
+        round: f64,
+    },
 }
 
-/// A face of a hull as a plane.
-#[derive(Clone, Copy)]
-struct Plane {
+/// A flat face in place.
+pub(super) struct FlatFace {
+    /// Unit vector out of the solid.
     normal: DVec3,
-    on: DVec3,
-    /// How far some point is before it, mm.
-    distance: f64,
+    /// Where its plane lies along that, mm.
+    at: f64,
+    /// Its corners, counter-clockwise seen from outside, mm.
+    corners: Vec<DVec3>,
 }
 
-impl Plane {
-    fn of(&self, point: DVec3) -> f64 {
-        (point - self.on).dot(self.normal)
-    }
-}
-
-/// A point this little beyond the plane of a face is not beyond it, mm.
-const FLAT: f64 = 1e-9;
-
-fn hull_faces(hull: &Hull) -> impl Iterator<Item = Plane> {
-    hull.faces().iter().map(|face| Plane {
-        normal: face.normal,
-        on: hull.points()[face.corners[0]],
-        distance: 0.0,
-    })
-}
-
-/// The plane of a face that a point is furthest before.
-fn beyond(hull: &Hull, point: DVec3) -> Plane {
-    let mut furthest = Plane {
-        normal: DVec3::Z,
-        on: DVec3::ZERO,
-        distance: f64::NEG_INFINITY,
-    };
-    for plane in hull_faces(hull) {
-        let distance = plane.of(point);
-        if distance > furthest.distance {
-            furthest = Plane { distance, ..plane };
+impl<'a> Near<'a> {
+    pub fn new(convex: Convex<'a>) -> Near<'a> {
+        match convex.core {
+            Core::Hull(hull) if hull.faces().len() > 2 => {
+                let place = |corner: usize| convex.at + convex.axes * hull.corners()[corner];
+                let faces = hull.faces().iter().map(|face| {
+                    let normal = convex.axes * face.normal;
+                    let corners: Vec<DVec3> = face.corners.iter().map(|&it| place(it)).collect();
+                    FlatFace {
+                        normal,
+                        at: normal.dot(corners[0]),
+                        corners,
+                    }
+                });
+                Near::Faces {
+                    faces: faces.collect(),
+                    round: convex.round,
+                }
+            }
+            _ => Near::Plain(convex),
         }
     }
-    furthest
+
+    /// Signed distance from a point, mm, negative inside; where it is more than
+    /// `most`, any figure between that and the distance.
+    #[inline]
+    pub fn distance(&self, point: DVec3, most: f64) -> f64 {
+        match self {
+            Near::Plain(convex) => point_to(convex, point),
+            Near::Faces { faces, round } => polyhedron(faces, point, most + round) - round,
+        }
+    }
+}
+
+/// Signed distance from a convex body by its faces. From outside the nearest
+/// point lies on a face that looks to the point.
+fn polyhedron(faces: &[FlatFace], point: DVec3, most: f64) -> f64 {
+    let beyond = |face: &FlatFace| face.normal.dot(point) - face.at;
+    let furthest = faces.iter().map(beyond).fold(f64::NEG_INFINITY, f64::max);
+    if furthest <= 0.0 || furthest > most {
+        return furthest;
+    }
+    let mut least = f64::INFINITY;
+    for face in faces {
+        let off = beyond(face);
+        if off > 0.0 && off * off < least {
+            least = least.min(to_face(face, point, off));
+        }
+    }
+    least.sqrt()
+}
+
+/// Square of the distance from a point beyond a face to that face.
+fn to_face(face: &FlatFace, point: DVec3, off: f64) -> f64 {
+    let mut least = f64::INFINITY;
+    let mut from = face.corners[face.corners.len() - 1];
+    for &to in &face.corners {
+        let side = to - from;
+        let away = point - from;
+        if side.cross(away).dot(face.normal) < 0.0 {
+            let square = side.length_squared().max(f64::MIN_POSITIVE);
+            let place = (away.dot(side) / square).clamp(0.0, 1.0);
+            least = least.min((away - side * place).length_squared());
+        }
+        from = to;
+    }
+    if least == f64::INFINITY {
+        off * off
+    } else {
+        least
+    }
 }
 
 /// A point as a solid.
@@ -171,12 +203,15 @@ mod tests {
                     );
                     let point = solid.centre() + 18.0 * wander;
                     let known = facing(&ball(point), &convex).distance;
-                    let found = point_to(&convex, point);
-                    assert!(
-                        (known - found).abs() < 1e-6
-                            && point_at_least(&convex, point) <= found + 1e-9,
-                        "{solid:?} {point}: {found} for {known}"
-                    );
+                    let near = Near::new(convex);
+                    for found in [point_to(&convex, point), near.distance(point, 1e9)] {
+                        assert!(
+                            (known - found).abs() < 1e-6,
+                            "{solid:?} {point}: {found} for {known}"
+                        );
+                    }
+                    let enough = near.distance(point, 3.0);
+                    assert!(enough <= known + 1e-6 && enough >= known.min(3.0) - 1e-6);
                 }
             }
         }

@@ -9,7 +9,7 @@ use std::cell::Cell;
 
 use glam::DVec3;
 
-use super::point::{point_at_least, point_to};
+use super::point::Near;
 use super::{Kept, Surroundings};
 use crate::distance::Convex;
 use crate::solids::Bounds;
@@ -29,7 +29,9 @@ const UNKNOWN: u8 = 0;
 
 /// A convex piece of a solid and the room it asks for.
 struct Part<'a> {
-    convex: Convex<'a>,
+    near: Near<'a>,
+    /// The box around it.
+    bounds: Bounds,
     clear: f64,
 }
 
@@ -59,10 +61,12 @@ impl<'a> Room<'a> {
                 continue;
             }
             for convex in Convex::pieces(&kept.solid) {
-                let reach = bounds(&convex).grown(kept.clear + REACH);
+                let bounds = bounds(&convex);
+                let reach = bounds.grown(kept.clear + REACH);
                 bricks.note(parts.len() as u32, stays, &reach, grid);
                 parts.push(Part {
-                    convex,
+                    near: Near::new(convex),
+                    bounds,
                     clear: kept.clear,
                 });
             }
@@ -130,8 +134,10 @@ impl<'a> Room<'a> {
         let mut least = REACH;
         for &part in self.bricks.around(place) {
             let part = &self.parts[part as usize];
-            if point_at_least(&part.convex, point) - part.clear < least {
-                least = least.min(point_to(&part.convex, point) - part.clear);
+            let away = point.clamp(part.bounds.min, part.bounds.max) - point;
+            let worth = least + part.clear;
+            if worth <= 0.0 || away.length_squared() < worth * worth {
+                least = least.min(part.near.distance(point, worth) - part.clear);
             }
         }
         least.min(self.inside(place))

@@ -88,8 +88,32 @@ impl Strain<'_> {
         (cos > SHARPEST).then(|| self.task.radius * half_tangent(cos))
     }
 
+    /// Length of a leg and the arc at its end, mm.
+    pub fn length(&self, corners: &[DVec3], turns: &[f64], leg: usize) -> f64 {
+        let (from, to) = (corners[leg], corners[leg + 1]);
+        let last = leg + 2 == corners.len();
+        let run = from.distance(to);
+        let line = run - turns[leg] - turns[leg + 1];
+        let start = if leg == 0 { turns[leg] } else { 0.0 };
+        if last {
+            return line + start + turns[leg + 1];
+        }
+        let way = (to - from) / run;
+        let after = (corners[leg + 2] - to).normalize();
+        line + start + self.task.radius * way.dot(after).clamp(-1.0, 1.0).acos()
+    }
+
     /// What a leg and the arc at its end cost.
-    pub fn cost(&self, corners: &[DVec3], turns: &[f64], leg: usize, along: f64) -> Cost {
+    ///
+    /// * `worth`: looks no further once the prices come to more than this
+    pub fn cost(
+        &self,
+        corners: &[DVec3],
+        turns: &[f64],
+        leg: usize,
+        along: f64,
+        worth: f64,
+    ) -> Cost {
         let (from, to) = (corners[leg], corners[leg + 1]);
         let run = from.distance(to);
         let way = (to - from) / run;
@@ -100,10 +124,10 @@ impl Strain<'_> {
         let line = run - start - turns[leg + 1];
         let begin = from + start * way;
         let before = if leg == 0 { along + start } else { along };
-        self.look(&mut cost, line, before, |place| begin + place * way);
+        self.look(&mut cost, line, before, worth, |place| begin + place * way);
         cost.length =
             line + if leg == 0 { start } else { 0.0 } + if last { turns[leg + 1] } else { 0.0 };
-        if last {
+        if last || cost.missing > worth {
             return cost;
         }
         let after = (corners[leg + 2] - to).normalize();
@@ -113,7 +137,7 @@ impl Strain<'_> {
         let begin = to - turns[leg + 1] * way;
         let arc = radius * angle;
         let before = along + cost.length;
-        self.look(&mut cost, arc, before, |place| {
+        self.look(&mut cost, arc, before, worth, |place| {
             let (sin, cos) = (place / radius).sin_cos();
             begin + radius * (sin * way + (1.0 - cos) * inward)
         });
@@ -123,7 +147,14 @@ impl Strain<'_> {
 
     /// Looks along a piece for missing room.
     #[inline]
-    fn look(&self, cost: &mut Cost, length: f64, before: f64, point: impl Fn(f64) -> DVec3) {
+    fn look(
+        &self,
+        cost: &mut Cost,
+        length: f64,
+        before: f64,
+        worth: f64,
+        point: impl Fn(f64) -> DVec3,
+    ) {
         let mut place = 0.0;
         let mut worst = 0.0;
         loop {
@@ -136,7 +167,7 @@ impl Strain<'_> {
                 }
                 worst = f64::max(worst, -spare);
             }
-            if place >= length {
+            if place >= length || cost.missing > worth {
                 break;
             }
             let step = if firm { spare.max(APART) } else { APART };
@@ -167,7 +198,8 @@ impl Strain<'_> {
         } else {
             self.task.thickness([along, along])
         };
-        let room = self.room.at(point).min(self.crowd.at(point, self.lead));
+        let room = self.room.at(point);
+        let room = self.crowd.at_most(point, self.lead, room);
         (room - 0.5 * od - self.margin, plain)
     }
 

@@ -1,10 +1,12 @@
-//! What can be told before any search: straight runs that are blocked, or
-//! that cross each other.
+//! What can be told before any search: straight runs that are blocked or that
+//! cross each other, points to pass where no lead can lie.
 
 use glam::DVec3;
 
-use super::{NoWay, Surroundings, Task};
+use super::{Kept, NoWay, Surroundings, Task};
+use crate::distance::signed_distance;
 use crate::path::{Path, Piece, closer_than, paths_closer_than};
+use crate::solids::Solid;
 
 /// A straight run as a path.
 fn run_of([from, to]: [DVec3; 2]) -> Path {
@@ -18,8 +20,40 @@ fn runs(task: &Task) -> impl Iterator<Item = Path> {
     task.runs().into_iter().flatten().map(run_of)
 }
 
+/// What a lead cannot do whatever its way: its straight runs first, then the
+/// points it is to pass.
+pub(super) fn hopeless(around: &Surroundings, task: &Task, lead: usize) -> Option<NoWay> {
+    blocked(around, task, lead).or_else(|| point_blocked(around, task, lead))
+}
+
+/// The first point where a lead is to pass and has no room.
+fn point_blocked(around: &Surroundings, task: &Task, lead: usize) -> Option<NoWay> {
+    task.through.iter().enumerate().find_map(|(point, &at)| {
+        if around.free.grid.cell_of(at).is_none() {
+            let bounds = around.free.grid.bounds();
+            let by = at.distance(at.clamp(bounds.min, bounds.max)) + 0.5 * task.od;
+            return Some(NoWay::PointBlocked {
+                point,
+                solid: None,
+                by,
+            });
+        }
+        let ball = Solid::capsule(at, at, 0.0);
+        let lacks = |kept: &Kept| 0.5 * task.od + kept.clear - signed_distance(&ball, &kept.solid);
+        let solids = around.solids().enumerate();
+        let others = solids.filter(|(_, kept)| kept.not_for != Some(lead));
+        let worst = others.map(|(solid, kept)| (solid, lacks(kept)));
+        let (solid, by) = worst.max_by(|a, b| a.1.total_cmp(&b.1))?;
+        (by > 0.0).then_some(NoWay::PointBlocked {
+            point,
+            solid: Some(solid),
+            by,
+        })
+    })
+}
+
 /// What stands in a lead's straight runs; nearest first in the order of the solids.
-pub(super) fn blocked(around: &Surroundings, task: &Task, lead: usize) -> Option<NoWay> {
+fn blocked(around: &Surroundings, task: &Task, lead: usize) -> Option<NoWay> {
     let solids = around.solids().enumerate();
     let mut others = solids.filter(|(_, kept)| kept.not_for != Some(lead));
     others.find_map(|(solid, kept)| {

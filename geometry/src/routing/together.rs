@@ -32,6 +32,9 @@ pub struct Routing {
     pub hopeless: bool,
     /// Work done: nodes expanded in all searches.
     pub work: u64,
+    /// The lead for which [`route_all`] stopped: the others were not looked at
+    /// to the end.
+    pub stuck: Option<usize>,
 }
 
 /// More leads than this are not laid together.
@@ -68,6 +71,63 @@ pub fn route_together(
     laying.finish()
 }
 
+/// The same, but all or none: stops at the first lead that is found to have no
+/// way, and leaves leads of a cluster as they come ([`gathered`] draws them
+/// together).
+///
+/// * `known`: each lead's own way where [`route_each`] has found it; may be empty
+pub fn route_all(
+    around: &Surroundings,
+    tasks: &[Task],
+    known: &[Option<Path>],
+    effort: &Effort,
+    watch: &mut dyn FnMut(Progress) -> bool,
+) -> Routing {
+    let mut laying = Laying::new(around, tasks, effort);
+    laying.whole = true;
+    for (own, known) in laying.own.iter_mut().zip(known) {
+        own.clone_from(known);
+    }
+    laying.stuck = laying.hopeless.iter().position(|&it| it);
+    if laying.stuck.is_none() && laying.alone(watch) {
+        laying.keep_some();
+        if laying.settle(effort.rounds, watch) {
+            laying.best.clone_from(&laying.laid);
+        }
+    }
+    laying.finish()
+}
+
+/// Every lead's own way, as if the others were not laid.
+pub fn route_each(
+    around: &Surroundings,
+    tasks: &[Task],
+    effort: &Effort,
+) -> Vec<Result<Path, NoWay>> {
+    let mut laying = Laying::new(around, tasks, effort);
+    laying.alone(&mut |_| true);
+    let own = laying.own.into_iter().zip(laying.why);
+    own.map(|(path, why)| path.ok_or(why)).collect()
+}
+
+/// Ways found before, those of one cluster drawn together; every other stays
+/// as it is.
+pub fn gathered(around: &Surroundings, tasks: &[Task], ways: &[Option<Path>]) -> Vec<Option<Path>> {
+    let mut laying = Laying::new(around, tasks, &Effort::default());
+    for (lead, way) in ways.iter().enumerate() {
+        if let Some(path) = way {
+            laying.lay(lead, path.clone());
+        }
+    }
+    laying.gather();
+    let breaches = verify::verify(around, tasks, &laying.laid);
+    if breaches.is_empty() {
+        laying.laid
+    } else {
+        ways.to_vec()
+    }
+}
+
 /// Leads on the way to their places.
 pub(super) struct Laying<'a> {
     pub site: Site<'a>,
@@ -87,6 +147,9 @@ pub(super) struct Laying<'a> {
     asked: Vec<u32>,
     claimed: Vec<u32>,
     best: Vec<Option<Path>>,
+    /// Whether nothing counts but all of them.
+    whole: bool,
+    stuck: Option<usize>,
 }
 
 impl<'a> Laying<'a> {
@@ -98,7 +161,7 @@ impl<'a> Laying<'a> {
         let mut hopeless = vec![false; count];
         for (lead, task) in tasks.iter().enumerate() {
             let found = if lead < MOST_LEADS {
-                stubs::blocked(around, task, lead).or_else(|| stubs::crossed(tasks, lead))
+                stubs::hopeless(around, task, lead).or_else(|| stubs::crossed(tasks, lead))
             } else {
                 Some(NoWay::GaveUp)
             };
@@ -119,6 +182,8 @@ impl<'a> Laying<'a> {
             asked: vec![0; count],
             claimed: vec![0; count],
             best: vec![None; count],
+            whole: false,
+            stuck: None,
         }
     }
 
@@ -184,6 +249,11 @@ impl<'a> Laying<'a> {
                 continue;
             }
             let plan = &mut self.plans[lead];
+            if let Some(path) = &self.own[lead] {
+                plan.own = corners_of(path);
+                self.laid[lead] = Some(path.clone());
+                continue;
+            }
             match self.site.route(&self.crowd, &[], lead, plan, &TRIES) {
                 Ok(path) => {
                     plan.own = corners_of(&path);
@@ -193,6 +263,9 @@ impl<'a> Laying<'a> {
                 Err(reason) => {
                     (self.why[lead], self.hopeless[lead]) = (reason, true);
                     self.none_alone |= !matches!(reason, NoWay::TooShort { .. });
+                    if self.is_stuck(lead) {
+                        return false;
+                    }
                 }
             }
             if !watch(self.progress(&[])) {
@@ -263,6 +336,9 @@ impl<'a> Laying<'a> {
                 || self.around(lead, &TRIES[1..])
                 || self.asking(lead, FINEST);
             self.hopeless[lead] = !found;
+            if !found && self.is_stuck(lead) {
+                return false;
+            }
             if routed(&self.laid) > routed(&self.best) {
                 self.best.clone_from(&self.laid);
             }
@@ -271,6 +347,14 @@ impl<'a> Laying<'a> {
             }
         }
         false
+    }
+
+    /// Whether it is over because a lead has no way.
+    fn is_stuck(&mut self, lead: usize) -> bool {
+        if self.whole {
+            self.stuck = Some(lead);
+        }
+        self.whole
     }
 
     /// A way around all others.
@@ -386,6 +470,7 @@ impl<'a> Laying<'a> {
             hopeless: self.none_alone,
             routes: routes.map(|(path, why)| path.ok_or(why)).collect(),
             work: self.site.work,
+            stuck: self.stuck,
         }
     }
 }

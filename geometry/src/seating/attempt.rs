@@ -1,11 +1,11 @@
 //! All leads at one proud: laid together, then checked by exact distances.
 
 use super::rest::Rest;
-use super::scene::{Named, Scene, Stand};
+use super::scene::{Named, Own, Scene, Stand};
 use crate::path::{Path, Piece, closer_than};
 use crate::routing::{
-    Against, Before, Effort, NoWay, Progress, Routing, route_again, route_one, route_together,
-    verify,
+    Against, Before, Effort, NoWay, Progress, Routing, gathered, route_again, route_all, route_one,
+    route_together, verify,
 };
 
 /// A cable lies on its own plug this many half diameters along its way.
@@ -29,6 +29,8 @@ pub struct Attempt {
     pub variant: usize,
     /// The unit stood this far proud, mm.
     pub proud: f64,
+    /// Plans whose own plug was looked out for, a bit for each.
+    pub heed: u64,
     /// The way of each plan, checked; `None` where there is none, or where
     /// nobody looked because another has none.
     pub ways: Vec<Option<Path>>,
@@ -47,38 +49,74 @@ impl Attempt {
     }
 }
 
+/// How an attempt lays its leads.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Wanted {
+    /// All of them or none: it ends with the first that has no way.
+    All,
+    /// As many as can lie.
+    Most,
+}
+
 /// Lays every lead of a scene with the unit at `proud` mm.
 ///
 /// What fails the check is reported as having no way, never shown as one.
+///
+/// * `heed`: plans (a bit for each) whose own plug is looked out for from the
+///   start; those that come back to theirs join them. Hardly a lead does, and
+///   looking out for it makes its start narrow.
 pub fn attempt(
     scene: &Scene<'_>,
     proud: f64,
+    heed: &mut u64,
+    wanted: Wanted,
     effort: &Effort,
     watch: &mut dyn FnMut(Progress) -> bool,
 ) -> Attempt {
-    // Hardly a lead comes back to its own plug, and looking out for it makes
-    // every start narrow: only when one did.
-    let first = lay(scene, scene.at(proud), proud, effort, watch);
-    if first.cancelled || !first.failed.iter().any(|failed| failed.on_its_plug) {
-        return first;
+    loop {
+        let next = lay(scene, proud, *heed, wanted, effort, watch);
+        let back = next.failed.iter().filter(|failed| failed.on_its_plug);
+        let back = back.fold(0, |bits, failed| bits | 1_u64 << failed.plan.min(63));
+        if next.cancelled || back & !*heed == 0 {
+            return next;
+        }
+        *heed |= back;
     }
-    lay(scene, scene.at_heeding_plugs(proud), proud, effort, watch)
 }
 
 fn lay(
     scene: &Scene<'_>,
-    stand: Stand<'_>,
     proud: f64,
+    heed: u64,
+    wanted: Wanted,
     effort: &Effort,
     watch: &mut dyn FnMut(Progress) -> bool,
 ) -> Attempt {
+    let stand = scene.at_heeding(proud, heed);
     let mut cancelled = false;
-    let routing = route_together(&stand.surroundings, &stand.tasks, effort, &mut |progress| {
+    let mut watch = |progress| {
         let go_on = watch(progress);
         cancelled |= !go_on;
         go_on
+    };
+    let (around, tasks) = (&stand.surroundings, &stand.tasks);
+    // With another plug to look out for a lead's own way may be another.
+    let own = scene.own.as_ref();
+    let own = own.filter(|own| own.proud == proud && heed == 0 && wanted == Wanted::All);
+    if let Some((plan, why)) = own.and_then(Own::stuck) {
+        return without(scene, &stand, proud, plan, why);
+    }
+    let known: Vec<Option<Path>> = own.map_or(Vec::new(), |own| {
+        own.ways.iter().map(|way| way.clone().ok()).collect()
     });
-    checked(scene, &stand, proud, routing, cancelled)
+    let routing = match wanted {
+        Wanted::All => route_all(around, tasks, &known, effort, &mut watch),
+        Wanted::Most => route_together(around, tasks, effort, &mut watch),
+    };
+    Attempt {
+        heed,
+        ..checked(scene, &stand, proud, routing, cancelled)
+    }
 }
 
 /// Lays the leads whose way no longer stands, beside those whose way does.
@@ -108,7 +146,7 @@ pub fn again(
     checked(scene, &stand, proud, routing, cancelled)
 }
 
-/// Takes back every way that does not stand the check.
+/// What came of laying, less every way that does not stand the check.
 fn checked(
     scene: &Scene<'_>,
     stand: &Stand<'_>,
@@ -116,11 +154,13 @@ fn checked(
     routing: Routing,
     cancelled: bool,
 ) -> Attempt {
+    let (stuck, hopeless) = (routing.stuck, routing.hopeless);
     let mut failed = Vec::new();
     let mut ways: Vec<Option<Path>> = Vec::new();
-    let hopeless = routing.hopeless;
     for (plan, way) in routing.routes.into_iter().enumerate() {
-        if let Err(why) = &way {
+        if let Err(why) = &way
+            && stuck.is_none_or(|stuck| stuck == plan)
+        {
             failed.push(Failed {
                 plan,
                 why: *why,
@@ -130,9 +170,49 @@ fn checked(
         }
         ways.push(way.ok());
     }
-    for breach in verify(&stand.surroundings, &stand.tasks, &ways) {
+    if stuck.is_none() {
+        check(stand, scene, &mut ways, &mut failed);
+    }
+    failed.sort_by_key(|failed| failed.plan);
+    Attempt {
+        variant: 0,
+        proud,
+        heed: 0,
+        ways,
+        failed,
+        hopeless,
+        cancelled,
+    }
+}
+
+/// An attempt that ends with a plan that has no way at all.
+fn without(scene: &Scene<'_>, stand: &Stand<'_>, proud: f64, plan: usize, why: NoWay) -> Attempt {
+    Attempt {
+        variant: 0,
+        proud,
+        heed: 0,
+        ways: vec![None; scene.plans.len()],
+        failed: vec![Failed {
+            plan,
+            why,
+            against: blamed(stand, scene, &why),
+            on_its_plug: false,
+        }],
+        hopeless: true,
+        cancelled: false,
+    }
+}
+
+/// Takes back every way that does not stand the check.
+fn check(
+    stand: &Stand<'_>,
+    scene: &Scene<'_>,
+    ways: &mut [Option<Path>],
+    failed: &mut Vec<Failed>,
+) {
+    for breach in verify(&stand.surroundings, &stand.tasks, ways) {
         let against = named(stand, scene, breach.against);
-        reject(&mut ways, &mut failed, breach.lead, against, false);
+        reject(ways, failed, breach.lead, against, false);
     }
     for plan in 0..ways.len() {
         let Some(way) = &ways[plan] else { continue };
@@ -140,17 +220,19 @@ fn checked(
         let met = met_at_the_end(stand, scene, plan);
         if let Some(solid) = own.or(met) {
             let against = stand.names.get(solid).cloned();
-            reject(&mut ways, &mut failed, plan, against, own.is_some());
+            reject(ways, failed, plan, against, own.is_some());
         }
     }
-    failed.sort_by_key(|failed| failed.plan);
-    Attempt {
-        variant: 0,
-        proud,
-        ways,
-        failed,
-        hopeless,
-        cancelled,
+}
+
+/// Draws the leads of each exit together, where everything still holds then.
+pub fn tidy(scene: &Scene<'_>, laid: &mut Attempt) {
+    let stand = scene.at_heeding(laid.proud, laid.heed);
+    let mut ways = gathered(&stand.surroundings, &stand.tasks, &laid.ways);
+    let mut failed = Vec::new();
+    check(&stand, scene, &mut ways, &mut failed);
+    if failed.is_empty() {
+        laid.ways = ways;
     }
 }
 
@@ -182,11 +264,13 @@ pub fn alone(scene: &Scene<'_>, proud: f64, plan: usize, effort: &Effort) -> Opt
     let against = match why {
         // Its number is one among the rest.
         NoWay::RunBlocked { solid, .. } => rest.name(&stand, solid),
+        NoWay::PointBlocked { solid, .. } => solid.and_then(|solid| rest.name(&stand, solid)),
         _ => None,
     };
     Some(Attempt {
         variant: 0,
         proud,
+        heed: 0,
         ways: vec![None; scene.plans.len()],
         failed: vec![Failed {
             plan,
@@ -240,6 +324,9 @@ fn met_at_the_end(stand: &Stand<'_>, scene: &Scene<'_>, number: usize) -> Option
 fn blamed(stand: &Stand<'_>, scene: &Scene<'_>, why: &NoWay) -> Option<Named> {
     match why {
         NoWay::RunBlocked { solid, .. } => named(stand, scene, Against::Solid(*solid)),
+        NoWay::PointBlocked { solid, .. } => {
+            solid.and_then(|solid| named(stand, scene, Against::Solid(solid)))
+        }
         NoWay::RunsCross { other, .. } => named(stand, scene, Against::Lead(*other)),
         _ => None,
     }

@@ -4,6 +4,7 @@
 use glam::DVec3;
 
 use super::attempt::Attempt;
+use super::pins;
 use super::rest::Rest;
 use super::scene::{Named, Scene};
 use crate::distance::signed_distance;
@@ -20,6 +21,8 @@ const REACH: f64 = 40.0;
 pub enum Hindrance {
     /// It has a way while the others are not laid.
     OtherLeads,
+    /// It has a way where it need not pass its points.
+    Point,
     /// It has a way without this solid.
     Solid(Named),
     /// No one solid is the cause.
@@ -32,6 +35,9 @@ pub fn hindrance(scene: &Scene<'_>, failed: &Attempt, number: usize, effort: &Ef
     let task = &stand.tasks[number];
     if route_one(&Rest::of(&stand, number, None).around(&stand), task, effort).is_ok() {
         return Hindrance::OtherLeads;
+    }
+    if pins::has_a_way_without(scene, &stand, number, effort) {
+        return Hindrance::Point;
     }
     let first_turn = task.from + (task.straight_from + 0.5 * task.radius) * task.from_way;
     let mut near: Vec<(f64, usize)> = stand

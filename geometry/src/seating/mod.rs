@@ -11,12 +11,16 @@
 //! 6. `blame`: what stops the next half millimetre.
 
 pub(crate) mod arrangements;
+mod at_proud;
 mod attempt;
 mod blame;
 mod ends;
 mod entry;
 mod least_proud;
+mod loom_at;
+mod misses;
 mod module_ports;
+mod pins;
 mod placing;
 mod plan;
 mod rest;
@@ -54,6 +58,7 @@ use settle::{lengthen, settle};
 use trial::{Setting, Trial};
 use variants::Variants;
 
+pub use at_proud::seat_at;
 pub use placing::{FreePlace, places};
 pub use scene::VOXEL;
 pub use seat::{FURTHEST, Looking, STEP};
@@ -235,6 +240,7 @@ impl Answer {
             lower_bound: least,
             stow: stow::stowed(job, arrangement, &routes),
             half_way: stow::stowed_half_way(job, arrangement, scene, &routes, proud),
+            looms: loom_at::looms_at(job, scene, attempt),
             routes,
             modules: routes::modules(job, layout, arrangement),
             slide_in: Some(SlideIn::straight(proud)),
@@ -276,6 +282,7 @@ impl Answer {
                     &routes,
                     shown.proud,
                 ),
+                looms: loom_at::looms_at(job, variants.scene(shown.variant), shown),
                 routes,
                 modules: routes::modules(job, variants.scene(0).layout(), arrangement),
                 stopped_by: stops(job, fit, variants.scene(0), held, bounds.least, &found),
@@ -317,6 +324,7 @@ fn nothing(fit: &Fit) -> Routed {
             exhausted: true,
         },
         half_way: Vec::new(),
+        looms: Vec::new(),
         modules: Vec::new(),
         stopped_by: fit.stopped_by.clone(),
         left_over: Vec::new(),
@@ -341,6 +349,7 @@ fn left_over(
             name: it.0.name.clone(),
             why: "no place found for it".to_owned(),
             closest_miss: closest_miss(job, scene.layout(), it, fit.proud_lower_bound),
+            miss: None,
         })
         .collect();
     left.extend(scene.unplanned.iter().map(|it| LeftOver {
@@ -348,6 +357,7 @@ fn left_over(
         name: job.leads[it.lead].name.clone(),
         why: it.why.clone(),
         closest_miss: None,
+        miss: None,
     }));
     if found.best().is_none() {
         for failed in &found.first.failed {
@@ -357,8 +367,10 @@ fn left_over(
             left.push(LeftOver {
                 id: lead.id,
                 name: lead.name,
-                why: words(&failed.why),
+                why: pins::why(scene, found.first.proud, failed)
+                    .unwrap_or_else(|| words(&failed.why)),
                 closest_miss: None,
+                miss: misses::closest_miss(scene, &found.first, failed),
             });
         }
     }
@@ -373,6 +385,9 @@ fn words(why: &NoWay) -> String {
         }
         NoWay::RunsCross { by, .. } => {
             format!("its straight run is {by:.1} mm too near another lead's")
+        }
+        NoWay::PointBlocked { by, .. } => {
+            format!("the point it is to pass has {by:.1} mm too little room")
         }
         NoWay::Exhausted | NoWay::GaveUp => "no way found".to_owned(),
     }
@@ -434,6 +449,7 @@ fn against(scene: &Scene<'_>, short: &Attempt, failed: &Failed) -> (String, Stri
     }
     match hindrance(scene, short, failed.plan, &Effort::default()) {
         Hindrance::Solid(named) => (named.id, named.name),
+        Hindrance::Point => ("point".to_owned(), "the point it is to pass".to_owned()),
         Hindrance::OtherLeads => ("leads".to_owned(), "the other leads".to_owned()),
         Hindrance::Several => ("several".to_owned(), "several things together".to_owned()),
     }

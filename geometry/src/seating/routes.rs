@@ -4,6 +4,7 @@
 use super::arrangements::Arrangement;
 use super::attempt::Attempt;
 use super::ends::Sits;
+use super::pins::passed;
 use super::placing::mounted_on;
 use super::plan::Plan;
 use super::scene::{Named, Scene, Stand};
@@ -49,6 +50,7 @@ fn route(
         least_radius: way.least_radius(),
         rule_radius: plan.radius,
         other_rule_radius: plan.other_radius,
+        through: passed(way, &stand.tasks[number].through),
         nearest: nearest(scene, stand, attempt, number, way),
         slack: lead_slack(job, &lead.id, plan.start.stiff + way.length() + last),
     }

@@ -15,7 +15,8 @@ use crate::frame::DEPTH;
 use crate::job::Job;
 use crate::layout::{Fixed, FixedClass, Layout, Sliding};
 use crate::measure::Reading;
-use crate::routing::{Kept, Surroundings, Task};
+use crate::path::Path;
+use crate::routing::{Kept, NoWay, Surroundings, Task};
 use crate::solids::{Bounds, Solid};
 use crate::space::FreeSpace;
 
@@ -57,6 +58,24 @@ pub struct Scene<'a> {
     pub plans: Vec<Plan>,
     /// Leads without a way to look for.
     pub unplanned: Vec<Unplanned>,
+    /// Every plan's own way at one proud, mm, if that is known.
+    pub own: Option<Own>,
+}
+
+/// The ways of all plans, each as if the others were not laid.
+pub struct Own {
+    /// The unit stands this far proud, mm.
+    pub proud: f64,
+    /// One for each plan.
+    pub ways: Vec<Result<Path, NoWay>>,
+}
+
+impl Own {
+    /// A plan that has no way at all, and why.
+    pub fn stuck(&self) -> Option<(usize, NoWay)> {
+        let mut ways = self.ways.iter().enumerate();
+        ways.find_map(|(plan, way)| Some((plan, *way.as_ref().err()?)))
+    }
 }
 
 /// The same at one proud.
@@ -164,6 +183,7 @@ impl<'a> Scene<'a> {
             loose: loose.into_iter().map(kept).collect(),
             plans,
             unplanned,
+            own: None,
         }
     }
 
@@ -181,15 +201,12 @@ impl<'a> Scene<'a> {
 
     /// Everything with the unit at `proud` mm.
     pub fn at(&self, proud: f64) -> Stand<'_> {
-        self.stand(proud, false)
+        self.at_heeding(proud, 0)
     }
 
-    /// The same, each lead's own plug in its way but for the end it starts from.
-    pub fn at_heeding_plugs(&self, proud: f64) -> Stand<'_> {
-        self.stand(proud, true)
-    }
-
-    fn stand(&self, proud: f64, heeding: bool) -> Stand<'_> {
+    /// The same, with the own plug of some plans, a bit for each, in their way
+    /// but for the end they start from.
+    pub fn at_heeding(&self, proud: f64, plugs: u64) -> Stand<'_> {
         let mut names = self.fixed_names.clone();
         let mut movable = Vec::new();
         for (kept, named) in &self.loose {
@@ -239,7 +256,7 @@ impl<'a> Scene<'a> {
                     own_plugs.push(self.fixed.len() + movable.len() - 1);
                     // All of its own plug but the end it starts from.
                     let plan = &self.plans[owner];
-                    if !heeding {
+                    if plugs >> owner.min(63) & 1 == 0 {
                         continue;
                     }
                     let back = -(0.5 * plan.od + HAIR) * plan.start.way;
@@ -357,7 +374,11 @@ impl<'a> Scene<'a> {
             straight_to: plan.end.straight,
             length: plan.longest,
             lumps: plan.lumps.clone(),
-            through: Vec::new(),
+            through: if plan.cable == 0 {
+                lead.through.clone()
+            } else {
+                Vec::new()
+            },
             cluster: plan
                 .end
                 .exit

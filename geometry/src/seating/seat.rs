@@ -1,9 +1,9 @@
 //! The smallest proud at which every lead has its way.
 
-use super::attempt::{Attempt, alone, attempt};
+use super::attempt::{Attempt, Wanted, alone, attempt, tidy};
 use super::scene::Scene;
 use super::variants::{VARIANTS, Variants};
-use crate::routing::Effort;
+use crate::routing::{Effort, NoWay};
 
 /// Proud is found to this, mm.
 pub const STEP: f64 = 0.5;
@@ -49,6 +49,8 @@ struct Search<'a, 's> {
     tried: usize,
     /// Plans that had no way at some proud: the first to be looked at again.
     suspects: Vec<usize>,
+    /// Plans that came back to their own plug, a bit for each.
+    heed: u64,
     cancelled: bool,
 }
 
@@ -75,7 +77,10 @@ impl<'a, 's> Search<'a, 's> {
                 self.cancelled |= !watch(looking);
                 hopeless
             }
-            None => any_variant(self.variants, proud, self.effort, &mut || watch(looking)),
+            None => {
+                let watch = &mut || watch(looking);
+                any_variant(self.variants, proud, &mut self.heed, self.effort, watch)
+            }
         };
         self.cancelled |= next.cancelled;
         for failed in &next.failed {
@@ -94,16 +99,21 @@ impl<'a, 's> Search<'a, 's> {
     }
 }
 
-/// The first variant in which everything holds; else what the first one came to.
-fn any_variant(
+/// The first variant in which everything holds; else what keeps the first one
+/// from it.
+///
+/// * `heed`: plans whose own plug is looked out for, see [`attempt`]
+pub fn any_variant(
     variants: &Variants<'_>,
     proud: f64,
+    heed: &mut u64,
     effort: &Effort,
     watch: &mut dyn FnMut() -> bool,
 ) -> Attempt {
-    let mut lay = |variant: usize| Attempt {
-        variant,
-        ..attempt(variants.scene(variant), proud, effort, &mut |_| watch())
+    let mut lay = |variant: usize| {
+        let scene = variants.scene(variant);
+        let laid = attempt(scene, proud, heed, Wanted::All, effort, &mut |_| watch());
+        Attempt { variant, ..laid }
     };
     let first = lay(0);
     if first.holds() || first.cancelled {
@@ -111,7 +121,11 @@ fn any_variant(
     }
     let plans = variants.scene(0).plans.len();
     for variant in 1..VARIANTS {
-        if variants.scene(variant).plans.len() != plans {
+        let scene = variants.scene(variant);
+        let mut stuck = first.failed.iter();
+        if scene.plans.len() != plans
+            || stuck.any(|failed| alone(scene, proud, failed.plan, effort).is_some())
+        {
             continue;
         }
         let next = lay(variant);
@@ -120,6 +134,37 @@ fn any_variant(
         }
     }
     first
+}
+
+/// Makes what was found ready to be shown: leads of one exit drawn together;
+/// where nothing holds, as many leads laid as can lie.
+pub fn finish(
+    variants: &Variants<'_>,
+    found: &mut Found,
+    effort: &Effort,
+    watch: &mut dyn FnMut() -> bool,
+) {
+    if found.first.holds() {
+        tidy(variants.scene(found.first.variant), &mut found.first);
+    } else if let Some(further) = &mut found.further {
+        tidy(variants.scene(further.variant), further);
+    } else if !found.cancelled {
+        let (proud, mut heed) = (found.first.proud, found.first.heed);
+        let scene = variants.scene(0);
+        found.first = attempt(scene, proud, &mut heed, Wanted::Most, effort, &mut |_| {
+            watch()
+        });
+    }
+}
+
+/// Whether straight runs cross that lie the same to each other however far out
+/// the unit stands.
+fn cross_for_good(scene: &Scene<'_>, laid: &Attempt) -> bool {
+    let slides = |plan: usize| scene.plans.get(plan).map(|plan| plan.slides);
+    laid.failed.iter().any(|failed| match failed.why {
+        NoWay::RunsCross { other, .. } => slides(failed.plan) == slides(other),
+        _ => false,
+    })
 }
 
 /// A lead that has no way with the unit this much further out has none, mm.
@@ -145,6 +190,7 @@ pub fn seat(
         watch,
         tried: 0,
         suspects: Vec::new(),
+        heed: 0,
         cancelled: false,
     };
     let first = search.look(least);
@@ -154,10 +200,18 @@ pub fn seat(
         short: None,
         cancelled: false,
     };
-    if !found.first.holds() && !search.cancelled && !search.is_hopeless(least) {
+    let hopeless = |search: &Search<'_, '_>, first: &Attempt| {
+        cross_for_good(variants.scene(0), first) || search.is_hopeless(least)
+    };
+    if !found.first.holds() && !search.cancelled && !hopeless(&search, &found.first) {
         climb(&mut search, &mut found, least, worth);
     }
     found.cancelled = search.cancelled;
+    let last = Looking {
+        proud: found.best().unwrap_or(&found.first).proud,
+        tried: search.tried,
+    };
+    finish(variants, &mut found, effort, &mut || watch(last));
     found
 }
 

@@ -2,14 +2,15 @@
 
 use glam::DVec3;
 
-use super::attempt::{Attempt, alone};
+use super::attempt::alone;
 use super::ends::Sits;
 use super::module_ports::ModulePort;
 use super::plan::Plan;
-use super::scene::Scene;
+use super::rest::Rest;
+use super::scene::{Own, Scene};
 use super::slots::LOOSE;
 use crate::distance::signed_distance;
-use crate::routing::{Effort, NoWay};
+use crate::routing::{Effort, NoWay, Task, route_each, route_one};
 use crate::solids::Solid;
 
 /// Places tried along each edge of a face.
@@ -41,22 +42,28 @@ pub fn settle(scene: &mut Scene<'_>, proud: f64, effort: &Effort) {
     }
 }
 
-/// Lays leads that no way is short enough for as if they were longer: what they
-/// lack is said of them, and is no reason to stand proud.
+/// Finds every cable's own way with the unit at `proud` mm. Cables that no way
+/// is short enough for are laid as if they were longer: what they lack is said
+/// of them, and is no reason to stand proud.
 pub fn lengthen(scene: &mut Scene<'_>, proud: f64, effort: &Effort) {
-    for number in 0..scene.plans.len() {
-        if scene.plans[number].longest.is_none() {
-            continue;
-        }
-        let failed = alone(scene, proud, number, effort);
-        let too_short = |attempt: &Attempt| {
-            let mut failed = attempt.failed.iter();
-            failed.any(|failed| matches!(failed.why, NoWay::TooShort { .. }))
-        };
-        if failed.as_ref().is_some_and(too_short) {
-            scene.plans[number].longest = None;
+    let stand = scene.at(proud);
+    let mut ways = route_each(&stand.surroundings, &stand.tasks, effort);
+    let mut longer = Vec::new();
+    for (number, way) in ways.iter_mut().enumerate() {
+        if matches!(way, Err(NoWay::TooShort { .. })) {
+            let task = Task {
+                length: None,
+                ..stand.tasks[number].clone()
+            };
+            let rest = Rest::of(&stand, number, None);
+            *way = route_one(&rest.around(&stand), &task, effort);
+            longer.push(number);
         }
     }
+    for number in longer {
+        scene.plans[number].longest = None;
+    }
+    scene.own = Some(Own { proud, ways });
 }
 
 /// Puts one end where the cable has a way; leaves it where it is when nothing helps.

@@ -5,7 +5,7 @@
 //! stay, the others are laid anew beside them.
 
 use super::arrangements::Arrangement;
-use super::attempt::{Attempt, Failed, again, attempt};
+use super::attempt::{Attempt, Failed, Wanted, again, attempt};
 use super::ends::{Ends, Sits};
 use super::plan::plans;
 use super::scene::{Scene, VOXEL};
@@ -190,7 +190,9 @@ impl<'a> Trial<'a> {
         if !scene.unplanned.is_empty() {
             return Err((short(scene, &[], true), true));
         }
-        let mut found = attempt(scene, proud, &effort, &mut |_| watch());
+        let mut found = attempt(scene, proud, &mut 0, Wanted::Most, &effort, &mut |_| {
+            watch()
+        });
         // What no way is short enough for is said of it, and holds nothing out.
         let (too_short, failed): (Vec<Failed>, Vec<Failed>) = (found.failed.into_iter())
             .partition(|failed| matches!(failed.why, NoWay::TooShort { .. }));
@@ -374,6 +376,7 @@ fn short(scene: &Scene<'_>, failed: &[usize], hopeless: bool) -> Short {
                 name: named.name,
                 why,
                 closest_miss: None,
+                miss: None,
             })
             .collect(),
     }

@@ -11,7 +11,7 @@ use super::findings::{Field, Findings, Range};
 use super::names::{Names, check_known, not_among};
 use super::parts::resolve;
 use super::plug::plug;
-use super::shapes::three;
+use super::shapes::{point, three};
 use crate::library::Library;
 use crate::problem::quoted;
 use crate::schema::{LeadFile, LumpFile, UnitPart};
@@ -110,6 +110,7 @@ fn lead(
         .enumerate()
         .map(|(index, file)| lump(file, name, &at.key("lumps").item(index), findings))
         .collect();
+    let through = through(file, at, findings);
     let (slack, service_reach) = loose_ends(file, at, findings);
     let turn_plus_minus = findings.plain_or(
         file.turn_plus_minus.as_ref(),
@@ -134,6 +135,7 @@ fn lead(
         end: end?,
         beyond,
         lumps,
+        through,
         slack,
         service_reach,
     })
@@ -253,6 +255,35 @@ fn lump(file: &LumpFile, lead: &str, at: &Field, findings: &mut Findings) -> Lum
             Range::RUN,
         ),
     }
+}
+
+/// More points than this are a route drawn by hand, for which no search is needed.
+const MOST_POINTS: usize = 6;
+
+/// The points it is to pass.
+fn through(file: &LeadFile, at: &Field, findings: &mut Findings) -> Vec<DVec3> {
+    let at = at.key("through");
+    let name = &file.name;
+    let points: Vec<DVec3> = (file.through.iter().enumerate())
+        .map(|(index, written)| {
+            let what = format!("point the {name} passes");
+            point(written, &at.item(index), &what, findings)
+        })
+        .collect();
+    if points.len() > MOST_POINTS {
+        let found = format!("{} points", points.len());
+        findings.error(&at, found, format!("up to {MOST_POINTS} points"));
+    }
+    for (index, pair) in points.windows(2).enumerate() {
+        if pair[0] == pair[1] {
+            findings.error(
+                &at.item(index + 1),
+                "the same point once more",
+                "another point than the one before",
+            );
+        }
+    }
+    points
 }
 
 /// What becomes of its slack, and whether it must reach with the unit held out.

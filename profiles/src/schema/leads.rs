@@ -41,6 +41,10 @@ pub struct LeadFile {
     /// Lumps in it.
     #[serde(default, skip_serializing_if = "is_default")]
     pub lumps: Vec<LumpFile>,
+    /// Points it passes, in this order from the plug on, each as across, depth,
+    /// up; of several cables the first one passes them.
+    #[serde(default, skip_serializing_if = "is_default")]
+    pub through: Vec<[Length; 3]>,
     /// What becomes of its slack.
     #[serde(default, skip_serializing_if = "is_default")]
     pub slack: SlackFile,

@@ -351,6 +351,7 @@ impl Choices<'_> {
                 size: c.lengths(),
                 at: c.length(),
             }),
+            through: self.some(Self::lengths),
             slack: SlackFile {
                 goes: self.one(&[
                     SlackGoesFile::Stow,

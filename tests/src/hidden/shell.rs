@@ -285,6 +285,7 @@ pub fn lead_file(id: String, kind: &Kind, end: LeadEndFile) -> LeadFile {
         beyond: None,
         turn_plus_minus: None,
         lumps: Vec::new(),
+        through: Vec::new(),
         slack: Default::default(),
         service_reach: Default::default(),
         notes: String::new(),

@@ -33,6 +33,8 @@ pub struct Lead {
     pub joint_waste: f64,
     /// Lumps in it: from the plug's mating face to its middle, length, least thickness, mm.
     pub lumps: Vec<[f64; 3]>,
+    /// Points its first cable passes in this order, mm.
+    pub through: Vec<DVec3>,
 }
 
 impl Lead {
@@ -69,11 +71,23 @@ impl Lead {
                 .iter()
                 .map(lump)
                 .collect::<Result<_, _>>()?,
+            through: points_to_pass(value)?,
             id,
             from,
             to,
         })
     }
+}
+
+/// The points a lead is to pass; none where nothing is said of them.
+fn points_to_pass(lead: &Value) -> Result<Vec<DVec3>, Unreadable> {
+    if lead["through_mm"].is_null() {
+        return Ok(Vec::new());
+    }
+    let read = |point: &Value| {
+        super::read::three(point).ok_or_else(|| Unreadable(format!("a point to pass: {point}")))
+    };
+    list(lead, "through_mm")?.iter().map(read).collect()
 }
 
 impl Lead {

@@ -52,6 +52,33 @@ pub fn start(scene: &Scene, trace: &Trace, violations: &mut Vec<Violation>) {
     }
 }
 
+/// A way passes a point when it comes this near, mm.
+const PASSES: f64 = 0.5;
+
+/// A lead's first cable passes the points it was to pass, in their order.
+pub fn points(trace: &Trace, violations: &mut Vec<Violation>) {
+    if !trace.alone && trace.stated["cable"].as_u64() != Some(1) {
+        return;
+    }
+    let mut from = 0;
+    for point in &trace.lead.through {
+        let later = trace.points[from..].iter().enumerate();
+        let off = later.map(|(number, sample)| (sample.at.distance(*point), number));
+        // The first time it comes near enough counts, else the nearest place.
+        let nearest = off
+            .clone()
+            .find(|(off, _)| *off <= PASSES)
+            .or_else(|| off.min_by(|a, b| a.0.total_cmp(&b.0)));
+        let Some((off, number)) = nearest else {
+            continue;
+        };
+        from += number;
+        if off > PASSES {
+            violations.push(trace.violation(Rule::Through, "its point", off, *point));
+        }
+    }
+}
+
 /// A lead ends through its exit, at its module, or in its factory plug.
 pub fn end(scene: &Scene, trace: &Trace, violations: &mut Vec<Violation>) {
     let last = trace.last();

@@ -55,6 +55,8 @@ pub enum Rule {
     Arc,
     /// No turn tighter than the cable's rule.
     TooTight,
+    /// The points a lead was to pass.
+    Through,
     /// The room a lead keeps from a solid.
     Clearance,
     /// Leads do not run through each other.
@@ -118,6 +120,7 @@ fn judged(plain: &Value, answer: &Value) -> Result<Vec<Violation>, Unreadable> {
         ends::end(&scene, trace, &mut violations);
         clearance::solids(&scene, trace, &mut violations);
         clearance::inside(&scene, trace, &mut violations);
+        ends::points(trace, &mut violations);
         lengths::judge(trace, &mut violations);
     }
     for (index, trace) in traces.iter().enumerate() {

@@ -2,6 +2,7 @@
 
 mod asked;
 pub mod bands;
+mod beside;
 pub mod camera;
 mod dims;
 pub mod drawing;
@@ -16,6 +17,7 @@ mod panes;
 mod pick;
 mod planes;
 pub mod polygon;
+mod pull;
 pub mod scale_bar;
 pub mod turned;
 mod walk;
@@ -50,12 +52,15 @@ pub struct CanvasState {
     /// Whether the short walk of the drawing lies over it.
     pub walk: bool,
     outlines: Outlines,
+    /// A point of a lead that is being pulled.
+    pull: Option<pull::Pull>,
 }
 
 impl CanvasState {
     /// Forgets the job drawn before, and shows all of the next.
     pub fn begin(&mut self, model: &Model) {
         self.outlines.clear();
+        self.pull = None;
         self.moved_by_hand = false;
         self.turned.begin();
         self.cut_where_it_matters(model);

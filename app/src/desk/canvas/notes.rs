@@ -13,6 +13,7 @@ use super::paint::Pane;
 use super::polygon;
 use crate::desk::edit::Target;
 use crate::desk::model::{Known, Model, Part, Section};
+use crate::figures::Figures;
 
 /// What would be written beside a thing.
 struct Note<'a> {
@@ -25,7 +26,7 @@ struct Note<'a> {
 }
 
 /// Writes the names in one pane.
-pub fn names(pane: &Pane, model: &Model, section: &Section, labels: &mut Labels) {
+pub fn names(pane: &Pane, model: &Model, section: &Section, figures: Figures, labels: &mut Labels) {
     let mut notes: BTreeMap<&Target, Note> = BTreeMap::new();
     for face in &section.drawing.faces {
         let thing = &model.things[face.body];
@@ -80,7 +81,7 @@ pub fn names(pane: &Pane, model: &Model, section: &Section, labels: &mut Labels)
         if let Some(on_screen) = extent(pane, &rim) {
             let rank = if lit { 0 } else { 4 };
             notes.entry(&hole.target).or_insert(Note {
-                name: Cow::Borrowed(&hole.name),
+                name: hole_name(model, &hole.target, &hole.name, figures),
                 on_screen,
                 area: on_screen.area(),
                 cut: false,
@@ -101,6 +102,15 @@ pub fn names(pane: &Pane, model: &Model, section: &Section, labels: &mut Labels)
             keep_cut_faces_free(pane, section, labels);
         }
         write(pane, &note, labels);
+    }
+}
+
+/// An exit, and how thick the leads are that pass it.
+fn hole_name<'a>(model: &Model, exit: &Target, name: &'a str, figures: Figures) -> Cow<'a, str> {
+    let rings = model.laid.iter().flat_map(|laid| &laid.rings);
+    match rings.clone().find(|ring| ring.exit == *exit) {
+        Some(ring) => Cow::Owned(format!("{name}, loom {}", figures.bare(ring.diameter))),
+        None => Cow::Borrowed(name),
     }
 }
 

@@ -81,6 +81,7 @@ impl Pane<'_> {
         self.faces(model, section, Standing::Cut);
         self.lines(model, section);
         self.cut_bands(model, section);
+        self.rings(model);
         for clash in &model.clashes {
             self.clash(model, section, clash);
         }
@@ -232,6 +233,26 @@ impl Pane<'_> {
                 ink::line(self.painter, &[from, to], 1.0, colour, Dash::Full);
                 ink::arrow_head(self.painter, to, to - from, colour);
             }
+        }
+    }
+
+    /// The circle around the leads of each exit, where they pass it.
+    fn rings(&self, model: &Model) {
+        let Some(laid) = &model.laid else {
+            return;
+        };
+        for ring in &laid.rings {
+            let on = self.attention.is_on(&ring.exit);
+            let colour = match (on, laid.stale) {
+                (true, _) => self.paper.lit,
+                (false, true) => self.paper.faint,
+                (false, false) => self.paper.ink,
+            };
+            let points: Vec<Pos2> = (ring.line.iter())
+                .map(|&point| self.pos(self.view.flat(point)))
+                .collect();
+            let weight = if on { 2.6 } else { 1.6 };
+            ink::line(self.painter, &points, weight, colour, Dash::Full);
         }
     }
 

@@ -9,8 +9,9 @@ use glam::{DVec2, DVec3};
 use super::camera::View;
 use super::labels::Labels;
 use super::paint::Pane;
-use super::{CanvasState, MARGIN, Shown, dims, ink, notes, pick, planes};
+use super::{CanvasState, MARGIN, Shown, beside, dims, ink, notes, pick, planes, pull};
 use crate::desk::edit::{Ask, Target};
+use crate::desk::model::lead_note;
 use crate::desk::theme::{Paper, is_large};
 
 /// Where the panes and the key lie.
@@ -104,17 +105,42 @@ pub fn pane_ui(
         shown.figures.length(at)
     );
     response.widget_info(|| WidgetInfo::labeled(Role::Canvas, true, &label));
-    hand(ui, &response, view, rect, state);
+    let chosen = shown.attention.chosen;
+    let camera = state.camera;
+    let middle = ink::vec(rect.center());
+    let pulling = pull::hand(
+        ui,
+        &response,
+        view,
+        &camera,
+        middle,
+        (shown.model, chosen),
+        &mut state.pull,
+        asks,
+    );
+    hand(ui, &response, view, rect, pulling, state);
 
     let painter = ui.painter_at(rect.shrink(1.0));
-    let camera = state.camera;
     let cuts = state.cuts;
     let section = state.outlines.section(shown.model, view, at);
-    if let Some(pointer) = response.hover_pos().filter(|_| response.hovered()) {
-        let flat = camera.to_flat(view, ink::vec(rect.center()), ink::vec(pointer));
+    let mut told: Option<(egui::Pos2, Vec<String>)> = None;
+    if let Some(pointer) = response
+        .hover_pos()
+        .filter(|_| response.hovered() && !pulling)
+    {
+        let flat = camera.to_flat(view, middle, ink::vec(pointer));
         let reach = 4.0 / camera.scale;
         if let Some(target) = pick::under(shown.model, section, view, flat, reach) {
-            ui.set_cursor_icon(CursorIcon::PointingHand);
+            let mut lines = lead_note(shown.model, &target, shown.figures);
+            if pull::can_pull(shown.model, chosen, view, flat, camera.scale) {
+                ui.set_cursor_icon(CursorIcon::Grab);
+                if !lines.is_empty() {
+                    lines.push("Pull it where it is to pass.".to_owned());
+                }
+            } else {
+                ui.set_cursor_icon(CursorIcon::PointingHand);
+            }
+            told = (!lines.is_empty()).then_some((pointer, lines));
             if response.clicked_by(PointerButton::Primary) {
                 asks.push(match &target {
                     Target::Exit(exit) => Ask::Loom(exit.clone()),
@@ -142,8 +168,12 @@ pub fn pane_ui(
     planes::planes(ui, &pane, cuts, shown.figures, &mut labels, asks);
     dims::depth_ruler(&pane, &mut labels, shown.figures);
     dims::dims(&pane, &shown.model.dims, &mut labels, shown.figures);
-    notes::names(&pane, shown.model, section, &mut labels);
+    notes::names(&pane, shown.model, section, shown.figures, &mut labels);
     ways(&pane, &mut labels);
+    pull::draw(&pane, shown.model, state.pull.as_ref());
+    if let Some((pointer, lines)) = told {
+        beside::note(&painter, rect, &paper, pointer, &lines);
+    }
     title_ui(ui, view, title, state, shown, asks);
     if response.has_focus() {
         let stroke = egui::Stroke::new(2.0, paper.lit);
@@ -250,7 +280,15 @@ fn title_ui(
     ui.weak(figures.word());
 }
 
-fn hand(ui: &Ui, response: &egui::Response, view: View, rect: Rect, state: &mut CanvasState) {
+/// * `pulling`: whether a drag moves a point of a lead, not the paper
+fn hand(
+    ui: &Ui,
+    response: &egui::Response,
+    view: View,
+    rect: Rect,
+    pulling: bool,
+    state: &mut CanvasState,
+) {
     let middle = ink::vec(rect.center());
     if let Some(pointer) = response.hover_pos() {
         let (scroll, zoom) = ui.input(|i| (i.smooth_scroll_delta().y, i.zoom_delta()));
@@ -262,7 +300,7 @@ fn hand(ui: &Ui, response: &egui::Response, view: View, rect: Rect, state: &mut 
             state.moved_by_hand = true;
         }
     }
-    if response.dragged() {
+    if response.dragged() && !pulling {
         let by = response.drag_delta();
         state.camera.pan(view, DVec2::new(by.x.into(), by.y.into()));
         state.moved_by_hand = true;

@@ -8,6 +8,7 @@ use profiles::schema::{CablePart, LeadEndFile, LeadFile, PartUse, PlugPart};
 use super::list::{InList, Line, form_frame, heading, line_ui, list_buttons, neighbours, remark};
 use super::new_lead::{free_sockets, new_lead};
 use super::part::{PartFields, id_of};
+use super::route::route_ui;
 use super::{Card, copies, list};
 use crate::desk::canvas::hatch::Hatch;
 use crate::desk::document::Gesture;
@@ -108,6 +109,7 @@ fn lead_ui(ui: &mut Ui, card: Card, at: usize, lead: &LeadFile, asks: &mut Vec<A
             if chosen { None } else { gesture },
         ));
     }
+    route_ui(ui, card, lead, asks);
     if let Some(link) = card.link(&lead.id) {
         chain(ui, card, link);
     }

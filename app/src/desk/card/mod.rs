@@ -13,6 +13,7 @@ mod new_lead;
 pub mod obstacle;
 mod part;
 mod places;
+mod route;
 pub mod sockets;
 mod stations;
 mod tabs;

@@ -1,6 +1,7 @@
 //! Step 5: interface modules and their places.
 
 use egui::Ui;
+use geometry::ModuleSeat;
 use profiles::Length;
 use profiles::schema::{BoxFile, ModuleFile, ModulePart, PartUse};
 
@@ -65,6 +66,8 @@ fn module_ui(ui: &mut Ui, card: Card, at: usize, module: &ModuleFile, asks: &mut
     }
     if let Some(stays) = fields::tick(ui, of, "stays where it is", module.pinned.is_some()) {
         next.pinned = stays.then(|| place(card, module));
+        // What stays has nowhere to go.
+        next.may_go_to.clear();
         chosen = true;
     }
     match (&module.pinned, &mut next.pinned) {
@@ -140,6 +143,7 @@ fn module_ui(ui: &mut Ui, card: Card, at: usize, module: &ModuleFile, asks: &mut
         (None, Some(room)) => remark(ui, &words::module_line(room, card.figures)),
         (None, None) => {}
     }
+    keep_ui(ui, card, at, module, asks);
     let target = Target::Module(module.id.clone());
     list_buttons(
         ui,
@@ -153,6 +157,53 @@ fn module_ui(ui: &mut Ui, card: Card, at: usize, module: &ModuleFile, asks: &mut
         },
         asks,
     );
+}
+
+/// A button that keeps a module where the search has put it.
+fn keep_ui(ui: &mut Ui, card: Card, at: usize, module: &ModuleFile, asks: &mut Vec<Ask>) {
+    let laid = card.model.laid.as_ref().filter(|_| module.pinned.is_none());
+    let seat = laid.and_then(|laid| {
+        let mut modules = laid.of.routed.modules.iter();
+        modules.find(|it| it.module == module.id)
+    });
+    let mut next = module.clone();
+    match seat.map(|it| &it.place) {
+        Some(ModuleSeat::Cavity { centre, size }) => {
+            let button = ui.button("Keep it here");
+            if !button
+                .accessible_name(format!("{}: keep it here", module.name))
+                .clicked()
+            {
+                return;
+            }
+            let (low, high) = (*centre - 0.5 * *size, *centre + 0.5 * *size);
+            let pair = |axis: usize| [low, high].map(|corner| Length::mm(tidied(corner[axis])));
+            next.may_go_to.clear();
+            next.pinned = Some(BoxFile {
+                across: pair(0),
+                depth: pair(1),
+                up: pair(2),
+                turned_deg: [0.0; 3],
+            });
+        }
+        Some(ModuleSeat::Space(space)) if module.may_go_to != [space.clone()] => {
+            let rooms = card.rooms();
+            let name = rooms.iter().find(|(id, _)| id == space);
+            let name = name.map_or(space.as_str(), |(_, name)| name);
+            if !ui.button(format!("Keep it in the {name}")).clicked() {
+                return;
+            }
+            next.may_go_to = vec![space.clone()];
+        }
+        _ => return,
+    }
+    asks.push(Ask::Edit(Edit::Module(ListEdit::set(at, next)), None));
+}
+
+/// A figure without what rounding has left behind, mm: to a thousandth, far
+/// less than any room asked for.
+fn tidied(mm: f64) -> f64 {
+    (mm * 1000.0).round() / 1000.0
 }
 
 /// Where a module is put when it is first said to stay: behind the unit, low, at its own size.

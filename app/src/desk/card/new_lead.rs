@@ -48,6 +48,7 @@ pub fn new_lead(card: &Card, socket: &Socket, exit: Option<&str>) -> Option<Lead
         beyond: None,
         turn_plus_minus: None,
         lumps: Vec::new(),
+        through: Vec::new(),
         slack: SlackFile {
             goes: SlackGoesFile::Stow,
             joint_waste: None,

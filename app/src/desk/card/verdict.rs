@@ -39,6 +39,13 @@ pub fn verdict_ui(ui: &mut Ui, card: Card, asks: &mut Vec<Ask>) {
         for line in lines {
             remark(ui, &line);
         }
+        let left = &laid.of.routed.left_over;
+        if !left.is_empty() {
+            heading(ui, "Left over");
+            for left in left {
+                remark(ui, &words::routed::left_over(left, figures));
+            }
+        }
     }
     for met in gives(card) {
         remark(ui, super::sockets::advice(met));

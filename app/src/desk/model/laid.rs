@@ -3,14 +3,16 @@
 use std::sync::Arc;
 
 use geometry::section::centreline;
-use geometry::{ModulePlace, ModuleSeat, Path, Route, Routed, Solid, Verdict, path_to_solid};
+use geometry::{
+    Job, LoomAt, ModulePlace, ModuleSeat, Path, Route, Routed, Solid, Verdict, path_to_solid,
+};
 use glam::DVec3;
 
 use super::facts::Fact;
 use super::{Known, Model, Part, Thing, clashes};
 use crate::desk::canvas::hatch::Hatch;
 use crate::desk::edit::{Step, Target};
-use crate::desk::laying::LaidJob;
+use crate::desk::laying::{LaidJob, Stage};
 use crate::desk::theme::Tone;
 use crate::figures::Figures;
 use crate::words;
@@ -24,12 +26,23 @@ pub struct Laid {
     pub stale: bool,
     /// Their ways.
     pub ways: Vec<Way>,
+    /// The leads of each exit where they pass it.
+    pub rings: Vec<LoomRing>,
     /// The verdict, as a sentence.
     pub headline: String,
     /// What goes with it.
     pub second_line: String,
     /// The quick rule's figure, and why it differs.
     pub beside: String,
+}
+
+impl Laid {
+    /// How far out the unit stands where these leads are laid, mm.
+    pub fn stands_at(&self) -> Option<f64> {
+        let routed = &self.of.routed;
+        let any = routed.proud.is_some() || !routed.routes.is_empty();
+        any.then_some(routed.laid_at)
+    }
 }
 
 /// The way of one lead.
@@ -45,6 +58,28 @@ pub struct Way {
     pub path: Path,
     /// The same as points, mm.
     pub line: Vec<DVec3>,
+}
+
+/// The circle around the leads of an exit where they pass it.
+#[derive(Clone, Debug)]
+pub struct LoomRing {
+    /// The exit.
+    pub exit: Target,
+    /// Its diameter, mm.
+    pub diameter: f64,
+    /// Points of it, the last as the first, mm.
+    pub line: Vec<DVec3>,
+}
+
+/// A point that a lead is to pass.
+#[derive(Clone, Debug)]
+pub struct Pin {
+    /// The lead.
+    pub target: Target,
+    /// Its number among the lead's points, from 0.
+    pub number: usize,
+    /// Where, mm.
+    pub at: DVec3,
 }
 
 /// A pocket and what lies in it.
@@ -80,6 +115,10 @@ impl Model {
                 .filter_map(|stop| clashes::clash(stop, layout))
                 .collect();
         }
+        let layout = self.layout.as_ref();
+        let over = (of.ends().filter(|_| !stale).zip(layout))
+            .map(|(ends, layout)| routed.over(job, layout, fit, ends));
+        let first = of.stage == Stage::AtOneProud;
         let ways = routed.routes.iter().map(|route| Way {
             target: Target::Lead(route.lead.clone()),
             name: route.name.clone(),
@@ -91,8 +130,14 @@ impl Model {
             of: of.clone(),
             stale,
             ways: ways.collect(),
-            headline: words::routed::headline(routed, figures),
-            second_line: words::routed::second_line(routed, job.proud_limit, figures),
+            rings: routed.looms.iter().map(loom_ring).collect(),
+            headline: words::routed::headline(routed, over.as_ref(), first, figures),
+            second_line: words::routed::second_line(
+                routed,
+                over.as_ref(),
+                job.proud_limit,
+                figures,
+            ),
             beside: words::routed::beside(fit, routed, self.passes(of), figures),
         });
         self.pass_ribs();
@@ -205,14 +250,24 @@ pub fn facts(model: &Model, target: &Target) -> Vec<Fact> {
     let routed = &laid.of.routed;
     let mut facts = match target {
         Target::Lead(id) => {
-            let route = routed.routes.iter().find(|route| route.lead == *id);
-            let mut facts = route.map_or(Vec::new(), route_facts);
-            let exit = route.and_then(|route| route.exit.as_ref());
+            let routes: Vec<&Route> = routed.routes.iter().filter(|it| it.lead == *id).collect();
+            let mut facts = Vec::new();
+            for route in &routes {
+                if routes.len() > 1 {
+                    let which = format!("{} of {}", route.cable + 1, routes.len());
+                    facts.push(Fact::words("cable", which));
+                }
+                facts.extend(route_facts(route));
+            }
+            let exit = routes.first().and_then(|route| route.exit.as_ref());
             if let Some(loom) = exit.and_then(|exit| model.loom(exit)) {
                 facts.push(Fact::length("leaves in a loom of", loom.diameter.into()));
             }
             facts
         }
+        Target::Exit(id) => (routed.looms.iter().filter(|it| it.exit == *id))
+            .map(|it| Fact::length("leads as laid fill", it.diameter.into()))
+            .collect(),
         Target::Module(id) => module_facts(routed, id),
         Target::Pocket(id) => (routed.stow.fills.iter().filter(|it| it.pocket == *id))
             .map(|it| Fact::words("slack fills", format!("{:.0} %", 100.0 * it.fill)))
@@ -268,4 +323,69 @@ fn route_facts(route: &Route) -> Vec<Fact> {
         None => facts.push(Fact::words("slack", "not known: its length is not")),
     }
     facts
+}
+
+/// The circle of a loom as points.
+fn loom_ring(loom: &LoomAt) -> LoomRing {
+    const SIDES: u32 = 48;
+    let (one, other) = loom.way.any_orthonormal_pair();
+    let point = |side: u32| {
+        let turn = std::f64::consts::TAU * f64::from(side) / f64::from(SIDES);
+        loom.centre + 0.5 * loom.diameter * (turn.cos() * one + turn.sin() * other)
+    };
+    LoomRing {
+        exit: Target::Exit(loom.exit.clone()),
+        diameter: loom.diameter,
+        line: (0..=SIDES).map(point).collect(),
+    }
+}
+
+/// Every point that a lead of a job is to pass.
+pub(super) fn pins(job: &Job) -> Vec<Pin> {
+    let leads = job.leads.iter();
+    leads
+        .flat_map(|lead| {
+            let points = lead.through.iter().enumerate();
+            points.map(|(number, &at)| Pin {
+                target: Target::Lead(lead.id.clone()),
+                number,
+                at,
+            })
+        })
+        .collect()
+}
+
+/// What a lead's laid way comes to, in a few short lines: its name first.
+/// Nothing for anything else, and for leads that are not laid.
+pub fn lead_note(model: &Model, target: &Target, figures: Figures) -> Vec<String> {
+    let mut lines = route_lines(model, target, figures);
+    let name = model.laid.as_ref().and_then(|laid| {
+        let mut ways = laid.ways.iter();
+        ways.find(|way| way.target == *target)
+    });
+    if let Some(way) = name.filter(|_| !lines.is_empty()) {
+        lines.insert(0, way.name.clone());
+    }
+    lines
+}
+
+/// The same without the name.
+pub fn route_lines(model: &Model, target: &Target, figures: Figures) -> Vec<String> {
+    let (Some(laid), Target::Lead(id)) = (&model.laid, target) else {
+        return Vec::new();
+    };
+    let routes = laid.of.routed.routes.iter();
+    let routes: Vec<&Route> = routes.filter(|route| route.lead == *id).collect();
+    let mut lines = Vec::new();
+    for route in &routes {
+        let text = words::routed::route_lines(route, figures);
+        if routes.len() > 1 {
+            lines.push(format!("Cable {} of {}:", route.cable + 1, routes.len()));
+        }
+        lines.extend(text);
+    }
+    if laid.stale && !lines.is_empty() {
+        lines.push("Laid of an earlier state.".to_owned());
+    }
+    lines
 }

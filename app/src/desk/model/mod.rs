@@ -30,7 +30,7 @@ use super::theme::Tone;
 
 pub use facts::{Fact, Value};
 pub use kinds::kind_of;
-pub use laid::{Laid, Pocket, Way};
+pub use laid::{Laid, LoomRing, Pin, Pocket, Way, lead_note, route_lines};
 pub use looms::LaidUp;
 pub use outlines::{Outlines, Section};
 pub use ribs::{Passing, RibSheet, SheetNotch};
@@ -60,6 +60,8 @@ pub struct Model {
     pub strands: Vec<Strand>,
     /// Pockets for slack.
     pub pockets: Vec<Pocket>,
+    /// Points that leads are to pass.
+    pub pins: Vec<Pin>,
     /// Leads as they were laid, of this revision or an earlier one.
     pub laid: Option<Laid>,
     /// Holes that leads leave through.

@@ -4,14 +4,15 @@ use geometry::cavity::Ring;
 use geometry::{Bounds, Fit, Job, Layout, Pose, Reading};
 use glam::{DVec2, DVec3};
 
-use super::{Model, Part, dims, things};
+use super::laid::pins;
+use super::{Laid, Model, Part, dims, things};
 use crate::desk::edit::Target;
 
 impl Model {
-    /// How far out the unit is drawn, mm: as its leads let it, where they are
-    /// laid; else as the quick rule says.
+    /// How far out the unit is drawn, mm: where its leads are laid, if they are;
+    /// else as the quick rule says.
     pub fn drawn_proud(&self) -> f64 {
-        let laid = self.laid.as_ref().and_then(|laid| laid.of.routed.proud);
+        let laid = self.laid.as_ref().and_then(Laid::stands_at);
         let quick = self.fit.as_ref().and_then(|fit| fit.proud);
         laid.or(quick).unwrap_or(0.0)
     }
@@ -24,7 +25,7 @@ impl Model {
         };
         let proud = self.drawn_proud();
         let laid = self.laid.as_ref();
-        let pose = match laid.and_then(|laid| laid.of.routed.proud) {
+        let pose = match laid.and_then(Laid::stands_at) {
             Some(proud) => Pose::shifted(-proud * DVec3::Y),
             None => stands(layout, fit),
         };
@@ -48,8 +49,9 @@ impl Model {
         let furthest = proud.max(fit.proud.unwrap_or(0.0));
         let extent = extent(job, layout, furthest);
         let dims = dims::dims(job, layout, fit, proud, &self.clashes);
-        let pockets = self.all_pockets();
-        (self.things, self.strands, self.pockets) = (things, strands, pockets);
+        let (pockets, pins) = (self.all_pockets(), pins(job));
+        (self.things, self.strands) = (things, strands);
+        (self.pockets, self.pins) = (pockets, pins);
         (self.extent, self.dims) = (extent, dims);
     }
 }

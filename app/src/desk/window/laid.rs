@@ -2,9 +2,12 @@
 
 use std::sync::Arc;
 
+use geometry::Reading;
+use geometry::seating::{VOXEL, routed_on};
+
 use crate::desk::card::trim::files;
 use crate::desk::edit::{Ask, Edit, Step};
-use crate::desk::laying::{Doing, LaidJob, Laying};
+use crate::desk::laying::{Doing, LaidJob, Laying, Stage};
 use crate::desk::window::Desk;
 
 impl Desk {
@@ -22,9 +25,16 @@ impl Desk {
     /// Lays the leads of the job here and now, however long it takes.
     pub fn lay_here(&mut self, ctx: &egui::Context) {
         if let Some(job) = &self.model.job {
-            let routed = geometry::routed(job, &mut |_| true);
-            let job = job.clone();
-            self.lay_as(ctx, Arc::new(LaidJob { job, routed }));
+            let fit = geometry::fit(job);
+            let at = |reading| routed_on(job, &fit, reading, VOXEL, &mut |_| true);
+            let routed = at(Reading::Nominal);
+            let ends = [at(Reading::Worst), at(Reading::Best)];
+            let laid = LaidJob {
+                job: job.clone(),
+                routed,
+                stage: Stage::BothEnds(Box::new(ends)),
+            };
+            self.lay_as(ctx, Arc::new(laid));
         }
     }
 

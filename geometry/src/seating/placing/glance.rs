@@ -1,7 +1,7 @@
 //! One look at an arrangement, the unit as far in as it can be.
 
 use crate::routing::Effort;
-use crate::seating::attempt::{Attempt, attempt};
+use crate::seating::attempt::{Attempt, Wanted, attempt};
 use crate::seating::seat::{Found, Looking};
 use crate::seating::variants::Variants;
 
@@ -19,7 +19,14 @@ pub fn glance(
         proud: least,
         tried: 0,
     };
-    let first: Attempt = attempt(variants.scene(0), least, effort, &mut |_| watch(looking));
+    let first: Attempt = attempt(
+        variants.scene(0),
+        least,
+        &mut 0,
+        Wanted::Most,
+        effort,
+        &mut |_| watch(looking),
+    );
     Found {
         cancelled: first.cancelled,
         first,

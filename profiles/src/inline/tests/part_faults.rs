@@ -279,3 +279,32 @@ fn everything_is_said_at_once() {
         ]
     );
 }
+
+#[test]
+fn points_to_pass_lie_in_reach_and_follow_each_other() {
+    let lead = |points: &str| format!("end: {{ exit: left }}\n  through: {points}");
+    check(
+        "end: { exit: left }",
+        &lead("[[0, 9000, 0]]"),
+        &["leads[1].through[0][1]: found \"9000\"; allowed: from -3000 to 3000 mm"],
+    );
+    check(
+        "end: { exit: left }",
+        &lead("[[0, 150, 0], [0, 150, 0]]"),
+        &[
+            "leads[1].through[1]: found the same point once more; allowed: another point than the one before",
+        ],
+    );
+    check(
+        "end: { exit: left }",
+        &lead("[[0, 1, 0], [0, 2, 0], [0, 3, 0], [0, 4, 0], [0, 5, 0], [0, 6, 0], [0, 7, 0]]"),
+        &["leads[1].through: found 7 points; allowed: up to 6 points"],
+    );
+    check(
+        "end: { exit: left }",
+        &lead("[[?, 150, 0]]"),
+        &[
+            "leads[1].through[0][0]: found a bare ?; allowed: ? with its span, as ? 20..30: nothing usual is known of this measure",
+        ],
+    );
+}

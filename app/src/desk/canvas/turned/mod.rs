@@ -14,8 +14,9 @@ use geometry::sight::Eye;
 use glam::{DVec2, DVec3};
 
 use super::panes::{GAP, KEY_WIDTH};
-use super::{Shown, ink};
+use super::{Shown, beside, ink};
 use crate::desk::edit::{Ask, Kinds, Target, TurnedShown};
+use crate::desk::model::lead_note;
 use crate::desk::theme::Paper;
 use shapes::Shapes;
 use show::Picture;
@@ -143,6 +144,7 @@ pub fn turned_ui(ui: &mut Ui, rect: Rect, state: &mut Turned, shown: Shown, asks
         shown.attention,
         &paper,
     );
+    let mut told = None;
     if let Some(pointer) = response
         .hover_pos()
         .filter(|_| response.hovered() && !response.dragged())
@@ -152,6 +154,7 @@ pub fn turned_ui(ui: &mut Ui, rect: Rect, state: &mut Turned, shown: Shown, asks
         if response.clicked() {
             asks.push(choose(&target));
         }
+        told = Some((pointer, lead_note(shown.model, &target, shown.figures)));
         asks.push(Ask::Point(target));
     }
     let painter = ui.painter_at(rect.shrink(1.0));
@@ -167,6 +170,9 @@ pub fn turned_ui(ui: &mut Ui, rect: Rect, state: &mut Turned, shown: Shown, asks
         shown,
         &paper,
     );
+    if let Some((pointer, lines)) = told.filter(|(_, lines)| !lines.is_empty()) {
+        beside::note(&painter, rect, &paper, pointer, &lines);
+    }
     title_ui(ui, title, state, asks);
     if response.has_focus() {
         let stroke = egui::Stroke::new(2.0, paper.lit);

@@ -11,6 +11,8 @@ use crate::desk::theme::Tone;
 
 /// Sides of the rings that a lead is drawn with.
 const SIDES: usize = 14;
+/// Half the length of the cross that marks a point to pass, mm.
+const PIN: f64 = 4.0;
 /// Most that a drawn lead strays from its path, mm.
 const CHORD: f64 = 0.3;
 
@@ -51,6 +53,10 @@ pub enum LineOf {
     Exit,
     /// A pocket with slack in it.
     Pocket,
+    /// The circle around the leads of an exit.
+    Loom,
+    /// A point that a lead is to pass.
+    Pin,
     /// The room where something is in the way.
     InTheWay,
 }
@@ -163,6 +169,21 @@ fn lines(model: &Model) -> Vec<Line> {
         name: hole.name.clone(),
         points: hole.rim.clone(),
     }));
+    let rings = model.laid.iter().flat_map(|laid| &laid.rings);
+    lines.extend(rings.map(|ring| Line {
+        target: ring.exit.clone(),
+        kind: LineOf::Loom,
+        name: String::new(),
+        points: ring.line.clone(),
+    }));
+    for pin in &model.pins {
+        lines.extend(DVec3::AXES.map(|axis| Line {
+            target: pin.target.clone(),
+            kind: LineOf::Pin,
+            name: String::new(),
+            points: vec![pin.at - PIN * axis, pin.at + PIN * axis],
+        }));
+    }
     let with_slack = model
         .pockets
         .iter()

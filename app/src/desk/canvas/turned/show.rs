@@ -176,6 +176,8 @@ impl Picture {
             _ if on => (2.2, paper.lit),
             LineOf::Wall => (0.8, paper.rule),
             LineOf::Exit | LineOf::Pocket => (1.2, paper.ink),
+            LineOf::Loom => (1.6, paper.ink),
+            LineOf::Pin => (1.8, paper.ink),
         };
         match (line.kind, run.shows) {
             (LineOf::Pocket, true) => ink::line(painter, &ends, weight, colour, Dash::DoubleDot),

@@ -51,14 +51,14 @@ fn bold_job(seed: u64) -> Job {
         obstacle.cut_keep_out = chance.within(0.0, 40.0);
     }
     let solids = fixed_solids(&job, Reading::Nominal);
-    for number in 0..job.cavity.obstacles.len() {
-        let bounds = solids[number].solid.bounds();
+    for (obstacle, fixed) in job.cavity.obstacles.iter().zip(&solids) {
+        let bounds = fixed.solid.bounds();
         for _ in 0..1 + chance.below(3) {
             let edge = *chance.pick(&EDGES);
             let axis = *chance.pick(&[0, 1, 2]);
             let from = chance.within(bounds.min[axis], bounds.max[axis]);
             job.trims.push(Trim {
-                rib: job.cavity.obstacles[number].id.clone(),
+                rib: obstacle.id.clone(),
                 edge,
                 along: [from, from + chance.within(0.5, 30.0)],
                 depth: chance.within(0.5, 25.0),

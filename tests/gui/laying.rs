@@ -80,8 +80,8 @@ fn an_older_answer_stays_in_grey_until_the_new_one_comes() {
         .as_ref()
         .expect("it stays readable");
     let doing = harness.state().doing();
-    let first = laid.of.stage == Stage::AtOneProud;
-    assert!(laid.stale || first || matches!(doing, Doing::Laid | Doing::Ranging));
+    let at_one = laid.of.stage == Stage::AtOneProud;
+    assert!(laid.stale || at_one || matches!(doing, Doing::Laid | Doing::Ranging));
     if laid.stale {
         let text = format!("Of an earlier state: {first}");
         assert!(says(&harness, &text), "{text}: {}", laid.headline);

@@ -113,7 +113,12 @@ fn screw_heads_wider_than_the_opening_go_in_one_side_first() {
     assert_eq!(laid.proud, Some(0.0));
     assert!(laid.slide_in.is_some_and(|way| !way.is_straight()));
     // 4 mm more on each side and even a corner first it is too wide.
-    assert!(way(&wide_heads(6.0)).is_err());
+    let wider = wide_heads(6.0);
+    assert!(way(&wider).is_err());
+    // In front of the opening is no place for it to stand.
+    let laid = routed(&wider, &mut |_| true);
+    assert_eq!((laid.proud, laid.slide_in), (None, None));
+    assert!(laid.barred.is_some());
 }
 
 /// 178 + 2 x 1.5 + 2 x `head` wide, its heads 30 and 70 mm behind the front.

@@ -26,7 +26,8 @@ pub struct Berth {
     pub straight: bool,
 }
 
-/// Every range in which the unit stands free, by rising proud.
+/// Every range in which the unit stands free, by rising proud; none when a
+/// piece too large for the opening would have to stay in front of it.
 ///
 /// * `contacts`, `opening`: what the straight way meets
 /// * `proud`: how far out the finished face holds the unit, and everything
@@ -52,10 +53,16 @@ pub fn berths(
         let mut stops = opening.iter();
         stops.any(|stop| stop.piece == piece.name && stop.piece_id == piece.id)
     });
-    barred.extend(large.map(|piece| {
-        let bounds = piece.solid.bounds();
-        [bounds.min.y, bounds.max.y]
-    }));
+    let large: Vec<[f64; 2]> = large
+        .map(|piece| {
+            let bounds = piece.solid.bounds();
+            [bounds.min.y, bounds.max.y]
+        })
+        .collect();
+    // With one of them out of it the unit has not gone in at all.
+    let furthest = large.iter().map(|ends| ends[0]);
+    let furthest = furthest.fold(f64::INFINITY, f64::min);
+    barred.extend(large);
     barred.sort_by(|a, b| a[0].total_cmp(&b[0]));
     let mut berths = Vec::new();
     let mut from = least;
@@ -69,11 +76,14 @@ pub fn berths(
         }
         from = from.max(high);
     }
-    berths.push(Berth {
-        from: if opening.is_empty() { straight } else { from },
-        to: f64::INFINITY,
-        straight: opening.is_empty(),
-    });
+    if opening.is_empty() {
+        berths.push(Berth {
+            from: straight,
+            to: f64::INFINITY,
+            straight: true,
+        });
+    }
+    berths.retain(|berth| berth.straight || berth.from < furthest);
     berths
 }
 

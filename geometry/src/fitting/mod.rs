@@ -42,8 +42,8 @@ pub fn fit(job: &Job) -> Fit {
 }
 
 /// Where everything stiff lets the unit stand, however it came there: ranges
-/// of proud by how far out they are, the last one without end. None when the
-/// unit can stand nowhere, because its kit's pocket is too narrow.
+/// of proud by how far out they are. None when the unit can stand nowhere, as in
+/// a kit's pocket that is too narrow or behind an opening that it has to stay out of.
 ///
 /// * `reading`: the end of every measure's band to ask at
 pub fn berths(job: &Job, reading: Reading) -> Vec<Berth> {

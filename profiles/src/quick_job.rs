@@ -16,6 +16,16 @@ const LEAD: &str = "longest";
 /// of the usual ones. Common practice, no source.
 const SOCKET: &str = "hdmi";
 
+/// Where leads of a new job go until an exit is measured, mm: down in front of
+/// what is behind, well below the unit, anywhere within a wide ring. Common
+/// practice, no source.
+const BEFORE: f64 = 25.0;
+const BELOW: f64 = -100.0;
+const WIDE: f64 = 160.0;
+
+/// How deep it is behind while nobody knows, mm.
+const USUAL_DEPTH: f64 = 200.0;
+
 impl QuickFigures {
     /// An empty job with these figures in it.
     pub fn new_job(&self, library: &Library) -> JobFile {
@@ -24,6 +34,7 @@ impl QuickFigures {
             bend_rules: BendRules::Published,
             ..self.job_file()
         };
+        job.cavity.exits.clear();
         self.put_into(&mut job, library);
         job
     }
@@ -89,6 +100,19 @@ impl QuickFigures {
         })];
         if job.cavity.exits.is_empty() {
             job.cavity.exits = quick.cavity.exits;
+            for exit in &mut job.cavity.exits {
+                exit.centre[0] = Length::mm(0.0);
+                exit.centre[2] = Length::mm(BELOW);
+                exit.diameter = Some(Length::mm(WIDE));
+            }
+        }
+        let behind = self.behind.measure().map_or(USUAL_DEPTH, |it| it.value());
+        for exit in &mut job.cavity.exits {
+            // One that somebody has moved stays where it is.
+            let [across, _, up] = &exit.centre;
+            if *across == Length::mm(0.0) && *up == Length::mm(BELOW) {
+                exit.centre[1] = Length::mm(behind - BEFORE);
+            }
         }
         job.mount = quick.mount;
         job.unit = quick.unit;
@@ -153,6 +177,23 @@ mod tests {
             given.put_into(&mut job, &library);
             job
         });
+    }
+
+    /// Leads of a new job are not said to find no way for want of an exit.
+    #[test]
+    fn the_longest_plug_finds_its_way_where_there_is_room() {
+        let library = Library::embedded();
+        for (chassis, behind) in [("165", "230"), ("75", "140"), ("165", "245")] {
+            let quick = figures(["182", "104", behind, chassis, "0", "32", "5.5"], 4.0);
+            let job = inline(&quick.new_job(&library), &library).unwrap().job;
+            let routed = geometry::routed(&job, &mut |_| true);
+            assert_eq!(
+                routed.verdict,
+                geometry::Verdict::Flush,
+                "{chassis} {behind}"
+            );
+            assert_eq!(routed.routes.len(), 1);
+        }
     }
 
     #[test]

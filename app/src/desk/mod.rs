@@ -17,6 +17,7 @@ pub mod document;
 pub mod edit;
 mod fields;
 pub mod files;
+pub mod history;
 pub mod laying;
 mod loom;
 pub mod loom_edit;

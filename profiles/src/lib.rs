@@ -7,6 +7,7 @@
 //! * [`open`], [`quick`]: a whole job from a name, or from at most eight figures
 //! * [`behind`]: what was met behind each socket, as obstacles of the job
 //! * [`save`], [`json_schema`]: back to text, and the schemas for editors
+//! * [`kept`]: jobs kept while they are not saved
 //!
 //! What comes out is a [`geometry::Job`]; nothing is computed here.
 
@@ -14,6 +15,7 @@ pub mod behind;
 pub mod empty;
 pub mod inline;
 pub mod json_schema;
+pub mod kept;
 pub mod length;
 pub mod library;
 pub mod open;
@@ -26,11 +28,12 @@ pub mod schema;
 
 pub use empty::empty_job;
 pub use inline::{Alternative, Fault, Inlined, inline};
+pub use kept::KeptFolder;
 pub use length::Length;
 pub use library::{DEMO, Library, embedded_job, embedded_jobs};
 pub use open::{Opened, open_job, open_text};
 pub use problem::{Problem, Severity};
 pub use quick::{MeasureNext, QuickFigures};
 pub use quick_job::is_entered;
-pub use read::{LineMap, ReadJob, ReadParts, read_file, read_job, read_parts};
+pub use read::{LineMap, ReadJob, ReadParts, read_file, read_job, read_parts, read_plain};
 pub use save::{save_job, to_yaml};

@@ -75,34 +75,40 @@ fn rename(value: &mut Value, pairs: &[(char, char)]) {
 /// One problem: nothing was written, and why.
 pub fn save_job(path: &Path, job: &JobFile) -> Result<(), Problem> {
     let file = path.display().to_string();
-    let text = to_yaml(job);
-    match read_job(&text, &file) {
-        Ok(read) if read.file == *job => {}
-        Ok(_) => {
-            let found = "a job that would not be read back as it is";
-            return Err(unsaved(
-                file,
-                found,
-                "texts and numbers that can be written",
-            ));
-        }
-        // Its line is one of a file that does not exist.
-        Err(problems) => {
-            let first = problems.into_iter().next();
-            return Err(match first {
-                Some(problem) => Problem { line: 0, ..problem },
-                None => unsaved(file, "a job that cannot be read back", "a whole job"),
-            });
-        }
-    }
+    let text = checked_text(job, &file)?;
     write_whole(path, text.as_bytes()).map_err(|error| {
         let found = format!("a place that cannot be written to ({error})");
         unsaved(file, &found, "a folder and a file that may be written")
     })
 }
 
-/// Replaces a file by these bytes in one step.
-fn write_whole(path: &Path, bytes: &[u8]) -> io::Result<()> {
+/// A job as text that has been read back as the same job.
+pub(crate) fn checked_text(job: &JobFile, file: &str) -> Result<String, Problem> {
+    let text = to_yaml(job);
+    match read_job(&text, file) {
+        Ok(read) if read.file == *job => Ok(text),
+        Ok(_) => {
+            let found = "a job that would not be read back as it is";
+            let allowed = "texts and numbers that can be written";
+            Err(unsaved(file.to_owned(), found, allowed))
+        }
+        // Its line is one of a file that does not exist.
+        Err(problems) => Err(match problems.into_iter().next() {
+            Some(problem) => Problem { line: 0, ..problem },
+            None => {
+                let found = "a job that cannot be read back";
+                unsaved(file.to_owned(), found, "a whole job")
+            }
+        }),
+    }
+}
+
+/// Replaces a file by these bytes in one step: whole, and on the disk before
+/// the old ones are gone, or not at all.
+///
+/// # Errors
+/// Nothing was written, and why.
+pub fn write_whole(path: &Path, bytes: &[u8]) -> io::Result<()> {
     // An existing link is followed, so that what it points to is replaced.
     let target = match path.canonicalize() {
         Ok(target) => target,
@@ -126,7 +132,7 @@ fn write_whole(path: &Path, bytes: &[u8]) -> io::Result<()> {
 }
 
 /// A problem of a file that was not saved.
-fn unsaved(file: String, found: &str, allowed: &str) -> Problem {
+pub(crate) fn unsaved(file: String, found: &str, allowed: &str) -> Problem {
     Problem {
         severity: Severity::Error,
         file,

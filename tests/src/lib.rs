@@ -4,6 +4,7 @@ pub mod chance;
 pub mod hidden;
 pub mod jobs;
 pub mod notched;
+pub mod random_edits;
 pub mod random_jobs;
 pub mod rasteriser;
 pub mod referee;

@@ -6,9 +6,8 @@ use std::sync::Arc;
 use profiles::schema::JobFile;
 
 use super::edit::Edit;
-
-/// How many steps can be taken back.
-const DEPTH: usize = 200;
+use super::history::Step;
+use super::history::patch::Way;
 
 /// Where a job came from, and where saving puts it.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -36,14 +35,23 @@ impl Place {
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Gesture(pub u64);
 
-/// The job being worked on, with its history.
+/// A gesture that goes on, and the job before it.
+#[derive(Clone, Debug)]
+struct Going {
+    gesture: Gesture,
+    before: Arc<JobFile>,
+}
+
+/// The job being worked on, with its history. There is no end to the steps
+/// that can be taken back: each is kept as what it changed.
 #[derive(Clone, Debug)]
 pub struct Document {
     now: Arc<JobFile>,
-    past: Vec<Arc<JobFile>>,
-    future: Vec<Arc<JobFile>>,
-    saved: Arc<JobFile>,
-    gesture: Option<Gesture>,
+    past: Vec<Step>,
+    future: Vec<Step>,
+    /// What lies in its place; `None` when nothing does any more.
+    saved: Option<Arc<JobFile>>,
+    going: Option<Going>,
     revision: u64,
     place: Place,
 }
@@ -53,19 +61,34 @@ impl Document {
     pub fn new(job: JobFile, place: Place) -> Document {
         let now = Arc::new(job);
         Document {
-            saved: now.clone(),
+            saved: Some(now.clone()),
             now,
             past: Vec::new(),
             future: Vec::new(),
-            gesture: None,
+            going: None,
             revision: 0,
             place,
+        }
+    }
+
+    /// A job that is not what lies in its place.
+    ///
+    /// * `saved`: what does lie there, where that is known
+    pub fn unsaved(job: JobFile, place: Place, saved: Option<JobFile>) -> Document {
+        Document {
+            saved: saved.map(Arc::new),
+            ..Document::new(job, place)
         }
     }
 
     /// The job as it stands.
     pub fn job(&self) -> &Arc<JobFile> {
         &self.now
+    }
+
+    /// What lies in its place, as far as this window knows.
+    pub fn saved(&self) -> Option<&Arc<JobFile>> {
+        self.saved.as_ref()
     }
 
     /// Rises with every change; what is computed from the job is kept by it.
@@ -80,33 +103,63 @@ impl Document {
 
     /// Whether it differs from what is saved.
     pub fn is_changed(&self) -> bool {
-        !Arc::ptr_eq(&self.now, &self.saved) && *self.now != *self.saved
+        (self.saved.as_ref())
+            .is_none_or(|saved| !Arc::ptr_eq(&self.now, saved) && self.now != *saved)
     }
 
     /// Applies one edit. Edits of the same gesture count as one step.
     pub fn apply(&mut self, edit: Edit, gesture: Option<Gesture>) {
         let mut next = JobFile::clone(&self.now);
         edit.apply(&mut next);
+        let goes_on = gesture.is_some() && gesture == self.gesture();
         if next == *self.now {
             return;
         }
-        let goes_on = gesture.is_some() && gesture == self.gesture;
-        let next = Arc::new(next);
-        let before = std::mem::replace(&mut self.now, next);
-        if !goes_on {
-            self.past.push(before);
-            if self.past.len() > DEPTH {
-                self.past.remove(0);
-            }
+        let before = match &self.going {
+            Some(going) if goes_on => going.before.clone(),
+            _ => self.now.clone(),
+        };
+        if goes_on {
+            self.past.pop();
         }
-        self.gesture = gesture;
+        match Step::between(&before, &next) {
+            Some(step) => self.take(step, &before),
+            // The gesture has led back to where it began.
+            None => self.now = before.clone(),
+        }
+        self.going = gesture.map(|gesture| Going { gesture, before });
         self.future.clear();
         self.revision += 1;
     }
 
+    /// Puts a whole other job in the place of this one, as one step.
+    ///
+    /// * `words`: what the step is called
+    pub fn replace(&mut self, job: JobFile, words: &str) {
+        if let Some(step) = Step::between(&self.now, &job) {
+            let before = self.now.clone();
+            self.take(step.called(words), &before);
+            self.future.clear();
+            self.moved();
+        }
+    }
+
+    /// The job after a step is what the step says, to the last bit.
+    fn take(&mut self, step: Step, before: &JobFile) {
+        self.now = Arc::new(step.put(before, Way::On));
+        self.past.push(step);
+    }
+
+    fn gesture(&self) -> Option<Gesture> {
+        // A gesture that led back to where it began has left no step behind.
+        let going = self.going.as_ref()?;
+        let left_a_step = !Arc::ptr_eq(&going.before, &self.now);
+        left_a_step.then_some(going.gesture)
+    }
+
     /// Ends a gesture: what follows is a step of its own.
     pub fn settle(&mut self) {
-        self.gesture = None;
+        self.going = None;
     }
 
     /// Whether a step can be taken back.
@@ -121,29 +174,61 @@ impl Document {
 
     /// Takes one step back.
     pub fn undo(&mut self) {
-        if let Some(before) = self.past.pop() {
-            self.future.push(std::mem::replace(&mut self.now, before));
+        if let Some(step) = self.past.pop() {
+            self.now = Arc::new(step.put(&self.now, Way::Back));
+            self.future.push(step);
             self.moved();
         }
     }
 
     /// Takes again the step last taken back.
     pub fn redo(&mut self) {
-        if let Some(after) = self.future.pop() {
-            self.past.push(std::mem::replace(&mut self.now, after));
+        if let Some(step) = self.future.pop() {
+            self.now = Arc::new(step.put(&self.now, Way::On));
+            self.past.push(step);
             self.moved();
         }
     }
 
+    /// How many steps led to the job as it stands.
+    pub fn done(&self) -> usize {
+        self.past.len()
+    }
+
+    /// Every step from the first, those taken back at the end.
+    pub fn steps(&self) -> impl ExactSizeIterator<Item = &Step> {
+        let count = self.past.len() + self.future.len();
+        (0..count).map(move |at| match self.past.get(at) {
+            Some(step) => step,
+            None => &self.future[count - 1 - at],
+        })
+    }
+
+    /// Goes to where so many steps are done, back or on.
+    pub fn go_to(&mut self, done: usize) {
+        while self.past.len() > done && self.can_undo() {
+            self.undo();
+        }
+        while self.past.len() < done && self.can_redo() {
+            self.redo();
+        }
+    }
+
     fn moved(&mut self) {
-        self.gesture = None;
+        self.going = None;
         self.revision += 1;
     }
 
     /// Notes that this snapshot now lies in that file.
     pub fn saved_as(&mut self, job: Arc<JobFile>, path: PathBuf) {
-        self.saved = job;
+        self.saved = Some(job);
         self.place = Place::File(path);
+    }
+
+    /// Notes what lies in the file by now, through another program's hand;
+    /// `None` when there is no file any more.
+    pub fn lies_there(&mut self, job: Option<Arc<JobFile>>) {
+        self.saved = job;
     }
 }
 
@@ -211,6 +296,61 @@ mod tests {
         document.apply(named(&sample_job().name), None);
         assert!(!document.can_undo());
         assert_eq!(document.revision(), 0);
+    }
+
+    #[test]
+    fn a_gesture_that_leads_back_is_no_step() {
+        let mut document = Document::new(sample_job(), Place::Nowhere);
+        document.apply(named("before"), None);
+        for text in ["B", "Be", "before", "Bea"] {
+            document.apply(named(text), Some(Gesture(7)));
+        }
+        assert_eq!(document.done(), 2);
+        document.apply(named("before"), Some(Gesture(7)));
+        assert_eq!(
+            (document.done(), document.job().name.as_str()),
+            (1, "before")
+        );
+        document.undo();
+        assert_eq!(**document.job(), sample_job());
+    }
+
+    #[test]
+    fn one_goes_to_any_step_and_back() {
+        let mut document = Document::new(sample_job(), Place::Nowhere);
+        for i in 0..300 {
+            document.apply(named(&format!("name {i}")), None);
+        }
+        document.go_to(10);
+        assert_eq!(
+            (document.job().name.as_str(), document.done()),
+            ("name 9", 10)
+        );
+        let words: Vec<&str> = document.steps().map(Step::words).collect();
+        assert_eq!(words.len(), 300);
+        assert_eq!(words[0], "Job: name sample → name 0");
+        assert_eq!(words[299], "Job: name name 298 → name 299");
+        document.go_to(300);
+        assert_eq!(document.job().name, "name 299");
+        document.go_to(0);
+        assert_eq!(**document.job(), sample_job());
+    }
+
+    #[test]
+    fn another_job_in_its_place_is_one_step_with_a_name() {
+        let mut document = Document::new(sample_job(), Place::Nowhere);
+        document.apply(named("mine"), None);
+        let theirs = JobFile {
+            name: "theirs".to_owned(),
+            ..sample_job()
+        };
+        document.replace(theirs.clone(), "Read again");
+        document.lies_there(Some(Arc::new(theirs)));
+        assert!(!document.is_changed());
+        assert_eq!(document.steps().last().map(Step::words), Some("Read again"));
+        document.undo();
+        assert_eq!(document.job().name, "mine");
+        assert!(document.is_changed());
     }
 
     #[test]

@@ -21,6 +21,7 @@ mod entering;
 mod fields;
 pub mod files;
 pub mod guide;
+pub mod history;
 pub mod laying;
 mod loom;
 pub mod loom_edit;

@@ -80,6 +80,27 @@ pub fn read_parts(text: &str, file_name: &str) -> Result<ReadParts, Vec<Problem>
     Ok(ReadParts { file, lines })
 }
 
+/// Reads another file of the program's own, by the same rules: a text of keys
+/// and values without a number of its format.
+///
+/// * `file_name`: named in every problem
+///
+/// # Errors
+/// Everything wrong with the text, by line, at most [`MOST_PROBLEMS`].
+pub fn read_plain<T: DeserializeOwned>(text: &str, file_name: &str) -> Result<T, Vec<Problem>> {
+    let text = text.strip_prefix('\u{feff}').unwrap_or(text);
+    guard::check(text, file_name).map_err(|problem| vec![problem])?;
+    let mut faults = Faults {
+        file: file_name,
+        problems: Vec::new(),
+    };
+    let root = grow::grow(text, &mut faults);
+    match root.and_then(|mut root| mend::read(&mut root, &mut faults)) {
+        Some(read) if faults.problems.is_empty() => Ok(read),
+        _ => Err(faults.by_line()),
+    }
+}
+
 /// Reads one part from a text made by this program: every fault by its field in the part.
 pub(crate) fn read_part<T: DeserializeOwned>(text: &str) -> Result<T, Vec<Problem>> {
     let mut faults = Faults {

@@ -2,7 +2,7 @@
 //! says: random notches in everything that stands in random cavities.
 //!
 //! Fifty cavities here; all five hundred by
-//! `cargo test --release -p acceptance --test never_cut -- --ignored`.
+//! `cargo test -p acceptance --test never_cut -- --ignored`.
 
 use acceptance::chance::Chance;
 use acceptance::random_jobs::random_job;
@@ -155,7 +155,7 @@ fn what_is_never_cut_is_not_in_fifty_cavities() {
 }
 
 #[test]
-#[ignore = "minutes; the fifty above are its first tenth"]
+#[ignore = "half a minute; the fifty above are its first tenth"]
 fn what_is_never_cut_is_not_in_five_hundred_cavities() {
     let seen = look_at_all(0..500);
     assert!(seen.cut > 100 && seen.points > 2000);

@@ -365,15 +365,15 @@ impl Question {
         match &self.entry {
             Entry::Width | Entry::Height | Entry::Behind(_) | Entry::Wall(..) => "?".to_owned(),
             Entry::SeatPlane | Entry::FinishedFace => String::new(),
-            Entry::Thing(_, OfThing::Face(1, _) | OfThing::End(_, 1)) => "?".to_owned(),
             Entry::Thing(_, of) => {
                 let now = Length::parse(&self.written).map_or(0.0, |length| value(&length));
-                let low = match of {
-                    OfThing::Diameter => (0.5 * now).max(1.0),
-                    _ => now - OFF_BY,
+                // The middle stays where it was, so that the near face stays the nearer.
+                let off_by = match of {
+                    OfThing::Diameter => 0.5 * now,
+                    _ => OFF_BY,
                 };
                 let shown = profiles::length::as_millimetres;
-                format!("? {}..{}", shown(low), shown(now + OFF_BY))
+                format!("? {}..{}", shown(now - off_by), shown(now + off_by))
             }
         }
     }

@@ -5,7 +5,7 @@
 //! stay, the others are laid anew beside them.
 
 use super::arrangements::Arrangement;
-use super::attempt::{Attempt, Failed, Wanted, again, attempt};
+use super::attempt::{Attempt, Failed, Wanted, again, alone, attempt};
 use super::ends::{Ends, Sits};
 use super::plan::plans;
 use super::scene::{Scene, VOXEL};
@@ -61,6 +61,15 @@ pub struct Short {
     pub left_over: Vec<LeftOver>,
     /// Whether one of them has no way even alone, or something stiff no room.
     pub hopeless: bool,
+}
+
+/// What came of laying everything in one variant.
+struct Missed {
+    short: Short,
+    /// Cables that had no way, one of them not even alone.
+    plans: Vec<usize>,
+    /// Whether no other variant is worth a look.
+    last: bool,
 }
 
 /// A setting that is asked again and again.
@@ -162,12 +171,22 @@ impl<'a> Trial<'a> {
             });
         }
         let mut first: Option<Short> = None;
+        let mut suspects: Vec<usize> = Vec::new();
         for variant in 0..VARIANTS {
+            // What has no way alone has none beside others, and is sooner found out.
+            let effort = self.effort;
+            let scene = self.scene(variant, ribs);
+            let known = scene.plans.len();
+            let mut again = suspects.iter().filter(|plan| **plan < known);
+            if again.any(|plan| alone(scene, proud, *plan, &effort).is_some()) {
+                continue;
+            }
             match self.lay_variant(variant, proud, ribs, watch) {
                 Ok(laid) => return Ok(laid),
-                Err((short, last)) => {
-                    first.get_or_insert(short);
-                    if last {
+                Err(missed) => {
+                    suspects.extend(missed.plans);
+                    first.get_or_insert(missed.short);
+                    if missed.last {
                         break;
                     }
                 }
@@ -176,19 +195,23 @@ impl<'a> Trial<'a> {
         Err(first.unwrap_or_default())
     }
 
-    /// Everything anew in one variant; what it came to and whether to leave it at that.
+    /// Everything anew in one variant.
     fn lay_variant(
         &mut self,
         variant: usize,
         proud: f64,
         ribs: &[Solid],
         watch: &mut dyn FnMut() -> bool,
-    ) -> Result<Laid, (Short, bool)> {
+    ) -> Result<Laid, Missed> {
         let effort = self.effort;
         self.looks += 1;
         let scene = self.scene(variant, ribs);
         if !scene.unplanned.is_empty() {
-            return Err((short(scene, &[], true), true));
+            return Err(Missed {
+                short: short(scene, &[], true),
+                plans: Vec::new(),
+                last: true,
+            });
         }
         let mut found = attempt(scene, proud, &mut 0, Wanted::Most, &effort, &mut |_| {
             watch()
@@ -199,7 +222,11 @@ impl<'a> Trial<'a> {
         let failed: Vec<usize> = failed.iter().map(|failed| failed.plan).collect();
         let hopeless = !found.cancelled && found.hopeless;
         if found.cancelled || hopeless {
-            return Err((short(scene, &failed, hopeless), true));
+            return Err(Missed {
+                short: short(scene, &failed, hopeless),
+                plans: failed,
+                last: found.cancelled,
+            });
         }
         found.failed = Vec::new();
         if !too_short.is_empty() {
@@ -213,6 +240,9 @@ impl<'a> Trial<'a> {
                 })
                 .collect();
             found = again(scene, proud, &before, &effort, watch);
+            if !found.holds() && !found.hopeless && !found.cancelled {
+                found = attempt(scene, proud, &effort, &mut |_| watch());
+            }
         }
         if found.cancelled || !failed.is_empty() || !found.holds() {
             let failed: Vec<usize> = if failed.is_empty() {
@@ -220,7 +250,11 @@ impl<'a> Trial<'a> {
             } else {
                 failed
             };
-            return Err((short(scene, &failed, false), found.cancelled));
+            return Err(Missed {
+                short: short(scene, &failed, false),
+                plans: Vec::new(),
+                last: found.cancelled,
+            });
         }
         Ok(Laid {
             variant,

@@ -399,6 +399,7 @@ fn begin_large(name: &str) -> String {
 #[cfg(test)]
 mod tests {
     use profiles::Length;
+    use profiles::schema::*;
 
     use super::*;
     use crate::desk::edit::{Edit, ListEdit};

@@ -29,25 +29,28 @@ pub(super) fn hopeless(around: &Surroundings, task: &Task, lead: usize) -> Optio
 /// The first point where a lead is to pass and has no room.
 fn point_blocked(around: &Surroundings, task: &Task, lead: usize) -> Option<NoWay> {
     task.through.iter().enumerate().find_map(|(point, &at)| {
-        if around.free.grid.cell_of(at).is_none() {
-            let bounds = around.free.grid.bounds();
-            let by = at.distance(at.clamp(bounds.min, bounds.max)) + 0.5 * task.od;
-            return Some(NoWay::PointBlocked {
-                point,
-                solid: None,
-                by,
-            });
-        }
         let ball = Solid::capsule(at, at, 0.0);
         let lacks = |kept: &Kept| 0.5 * task.od + kept.clear - signed_distance(&ball, &kept.solid);
         let solids = around.solids().enumerate();
         let others = solids.filter(|(_, kept)| kept.not_for != Some(lead));
-        let worst = others.map(|(solid, kept)| (solid, lacks(kept)));
-        let (solid, by) = worst.max_by(|a, b| a.1.total_cmp(&b.1))?;
-        (by > 0.0).then_some(NoWay::PointBlocked {
-            point,
-            solid: Some(solid),
-            by,
+        let worst = others
+            .map(|(solid, kept)| (solid, lacks(kept)))
+            .max_by(|a, b| a.1.total_cmp(&b.1));
+        if let Some((solid, by)) = worst.filter(|(_, by)| *by > 0.0) {
+            return Some(NoWay::PointBlocked {
+                point,
+                solid: Some(solid),
+                by,
+            });
+        }
+        let grid = &around.free.grid;
+        grid.cell_of(at).is_none().then(|| {
+            let bounds = grid.bounds();
+            NoWay::PointBlocked {
+                point,
+                solid: None,
+                by: at.distance(at.clamp(bounds.min, bounds.max)) + 0.5 * task.od,
+            }
         })
     })
 }

@@ -241,7 +241,9 @@ impl<'a> Trial<'a> {
                 .collect();
             found = again(scene, proud, &before, &effort, watch);
             if !found.holds() && !found.hopeless && !found.cancelled {
-                found = attempt(scene, proud, &effort, &mut |_| watch());
+                found = attempt(scene, proud, &mut 0, Wanted::Most, &effort, &mut |_| {
+                    watch()
+                });
             }
         }
         if found.cancelled || !failed.is_empty() || !found.holds() {

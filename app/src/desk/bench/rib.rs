@@ -96,7 +96,7 @@ fn body(sheet: &Sheet, rib: &RibSheet) {
         .map(|at| ink::vec(sheet.pos(*at)))
         .collect();
     ink::fill(sheet.painter, &outline, paper.cut_fill(Tone::SubDash));
-    let lines = Hatch::Single.lines(&[outline.clone()], ink::vec(sheet.middle));
+    let lines = Hatch::Single.lines(std::slice::from_ref(&outline), ink::vec(sheet.middle));
     let pen = Hatch::Single.weight();
     ink::hatch(sheet.painter, &lines, pen, paper.hatch(Tone::SubDash));
     let mut edge: Vec<Pos2> = outline.into_iter().map(ink::pos).collect();

@@ -101,6 +101,7 @@ fn along_of(way: &Way, point: DVec3) -> f64 {
 /// Takes a drag that begins on the chosen lead. Whether the hand is pulling.
 ///
 /// * `middle`: the middle of the pane on screen
+#[allow(clippy::too_many_arguments)] // what a hand needs on one pane
 pub fn hand(
     ui: &Ui,
     response: &Response,

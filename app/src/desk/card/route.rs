@@ -80,8 +80,8 @@ fn middle_of(card: Card, lead: &LeadFile) -> Option<glam::DVec3> {
     let target = Target::Lead(lead.id.clone());
     let laid = card.model.laid.as_ref()?;
     let way = laid.ways.iter().find(|way| way.target == target)?;
-    let pins = card.model.pins.iter().filter(|pin| pin.target == target);
-    let last = pins.last().and_then(|pin| {
+    let mut pins = card.model.pins.iter().filter(|pin| pin.target == target);
+    let last = pins.next_back().and_then(|pin| {
         let points = way.line.iter().enumerate();
         let nearest = points.min_by(|a, b| a.1.distance(pin.at).total_cmp(&b.1.distance(pin.at)));
         nearest.map(|(number, _)| number)

@@ -286,7 +286,7 @@ fn points_to_pass_lie_in_reach_and_follow_each_other() {
     check(
         "end: { exit: left }",
         &lead("[[0, 9000, 0]]"),
-        &["leads[1].through[0][1]: found \"9000\"; allowed: from -3000 to 3000 mm"],
+        &["leads[1].through[0][1]: found \"9000\"; allowed: -3000 to 3000 mm"],
     );
     check(
         "end: { exit: left }",

@@ -86,17 +86,17 @@ fn module(
     })
 }
 
-/// Where a module may go: as stated; everywhere, the open cavity included, when
-/// nothing is.
+/// Where a module may go: as stated; to every space and pocket when nothing is.
+/// The open cavity is looked at only where it is asked for.
 fn movable(stated: &[String], places: &[&str]) -> ModulePlace {
     if stated.is_empty() {
-        let everywhere = places.iter().copied().chain([CAVITY]);
-        return ModulePlace::Movable(everywhere.map(str::to_owned).collect());
+        let named = places.iter().map(|place| (*place).to_owned());
+        return ModulePlace::Movable(named.collect());
     }
     ModulePlace::Movable(stated.to_vec())
 }
 
-/// The module that comes with a unit: it may go anywhere.
+/// The module that comes with a unit: it may go to every space and pocket.
 pub(super) fn remote_module(
     part: &ModulePart,
     at: &Field,

@@ -135,7 +135,7 @@ pub struct ModuleFile {
     #[serde(default, skip_serializing_if = "is_default")]
     pub pinned: Option<BoxFile>,
     /// Or where it may go: ids of spaces and pockets, `cavity` for anywhere in
-    /// the cavity, fixed to whatever holds it; all of these when left out.
+    /// the cavity, fixed to whatever holds it; every space and pocket when left out.
     #[serde(default, skip_serializing_if = "is_default")]
     pub may_go_to: Vec<String>,
     /// Length of lead it can be reached with.

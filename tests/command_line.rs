@@ -428,3 +428,80 @@ mount: { use: kit_pocket, with: { setback: 40 } }
     assert_eq!(answer["slide_in_barred"]["most_tilt_deg"], 2.0);
     assert_eq!(answer["proof"], "search_gave_up");
 }
+
+#[test]
+fn the_least_cut_is_answered_in_words_and_in_json() {
+    // As found the data module holds it out: no cut helps.
+    let as_found = seatwell(&["trim", "demo", "--proud", "0", "--json"]);
+    assert_eq!(code(&as_found), 2, "{}", text(&as_found.stderr));
+    let answer: Value = serde_json::from_slice(&as_found.stdout).unwrap();
+    assert_eq!(answer["outcome"], "no_cut_helps");
+    assert_eq!(answer["trims"].as_array().unwrap().len(), 0);
+    assert_eq!(answer["proud_lower_bound_mm"], 13.5);
+
+    let moved = seatwell(&[
+        "trim", "demo", "--with", "move-m1", "--proud", "0", "--json",
+    ]);
+    assert_eq!(code(&moved), 0, "{}", text(&moved.stderr));
+    let answer: Value = serde_json::from_slice(&moved.stdout).unwrap();
+    assert_eq!(
+        (&answer["outcome"], &answer["verdict"]),
+        (&"cut".into(), &"flush".into())
+    );
+    let trims = answer["trims"].as_array().unwrap();
+    assert_eq!(trims.len(), 1);
+    assert_eq!(trims[0]["rib"], "R1");
+    // Common practice, no source: keep most of the inner support.
+    assert!(trims[0]["removed_share"].as_f64().unwrap() < 0.25);
+    let kept = trims[0]["stiffness_kept"]["centre"].as_f64().unwrap();
+    assert!((0.6..1.0).contains(&kept), "{kept}");
+    assert!(trims[0]["outline"].as_array().unwrap().len() > 8);
+    assert!(answer["cautions"].as_array().unwrap().len() >= 4);
+
+    let words = text(&seatwell(&["trim", "demo", "--with", "move-m1", "--proud", "0"]).stdout);
+    for said in [
+        "Seats flush with",
+        "rear cross rib",
+        "Airbags",
+        "proves no strength",
+        "gets at it",
+    ] {
+        assert!(words.contains(said), "{said}: {words}");
+    }
+}
+
+#[test]
+fn steps_of_proud_rise_and_need_ever_less() {
+    let answer = json(&["trim", "demo", "--with", "move-m1", "--steps", "--json"]);
+    let steps = answer["steps"].as_array().unwrap();
+    assert!(steps.len() > 3);
+    for pair in steps.windows(2) {
+        let figure = |step: &Value, key: &str| step[key].as_f64().unwrap();
+        assert!(figure(&pair[0], "proud_mm") < figure(&pair[1], "proud_mm"));
+        assert!(figure(&pair[0], "removed_cm3") >= figure(&pair[1], "removed_cm3"));
+    }
+    assert_eq!(steps.last().unwrap()["outcome"], "nothing_to_cut");
+}
+
+#[test]
+fn bad_arguments_of_a_cut_are_answered() {
+    for (arguments, said) in [
+        (
+            &["trim", "demo", "--proud", "20"][..],
+            "--proud: found 20; allowed: 0 to 15 mm",
+        ),
+        (
+            &["trim", "demo", "--with", "nope"][..],
+            "--with: found 'nope'; allowed: move-m1",
+        ),
+        (
+            &["trim", "demo", "--leave-alone", "nope"][..],
+            "--leave-alone: found 'nope'; allowed: R1",
+        ),
+    ] {
+        let output = seatwell(arguments);
+        assert_eq!(code(&output), 3);
+        let stderr = text(&output.stderr);
+        assert!(stderr.contains(said), "{stderr}");
+    }
+}

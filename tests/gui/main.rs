@@ -9,6 +9,7 @@ mod looms;
 mod pictures;
 mod reading;
 mod routes;
+mod trim;
 mod turned;
 
 use acceptance::rasteriser::Rasteriser;

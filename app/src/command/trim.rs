@@ -4,9 +4,9 @@ use std::fmt::Write;
 
 use clap::Args;
 use geometry::trimming::{
-    Account, FURTHEST_STEP, TrimOutcome, TrimStep, accounts, least_cut, steps,
+    Account, FURTHEST_STEP, NotchAccount, TrimOutcome, TrimStep, accounts, least_cut, steps,
 };
-use geometry::{Job, Verdict};
+use geometry::{Job, Trim, Verdict};
 use profiles::Library;
 
 use super::{JobArgs, Outcome, print, print_json, refuse};
@@ -231,6 +231,9 @@ fn rib(out: &mut String, job: &Job, account: &Account, figures: Figures) {
     for notch in &account.notches {
         let words = words::notch(job, &account.rib, notch, figures);
         let _ = writeln!(out, "  notch {words}");
+        if let Some(trim) = trim_of(job, account, notch) {
+            let _ = writeln!(out, "  {}", words::reach(job, trim));
+        }
     }
     let _ = writeln!(
         out,
@@ -267,6 +270,12 @@ fn rib(out: &mut String, job: &Job, account: &Account, figures: Figures) {
         let _ = writeln!(out, "  with it, {}", words::kept(&doublers.kept));
     }
     let _ = writeln!(out, "  {}\n", words::COMPARES);
+}
+
+/// The notch of the job that an account speaks of.
+fn trim_of<'a>(job: &'a Job, account: &Account, notch: &NotchAccount) -> Option<&'a Trim> {
+    let mut own = job.trims.iter().filter(|trim| trim.rib == account.rib);
+    own.find(|trim| trim.edge == notch.edge && trim.along == notch.along)
 }
 
 fn cautions(out: &mut String) {

@@ -1,7 +1,7 @@
 //! What is cut and what stays, in sentences.
 
 use geometry::trimming::{Account, NotchAccount, RibKept, TrimOutcome, TrimStep};
-use geometry::{Edge, Job, Stop};
+use geometry::{Edge, Job, Stop, Trim};
 
 use super::with_article;
 use crate::figures::Figures;
@@ -77,6 +77,18 @@ pub fn notch(job: &Job, rib: &str, notch: &NotchAccount, figures: Figures) -> St
         axis(job, rib, notch.edge),
         figures.length(notch.depth),
     )
+}
+
+/// Whether the shop's tool gets at a notch; what is in its way when not.
+pub fn reach(job: &Job, trim: &Trim) -> String {
+    let tool = &job.cutting.tool;
+    match geometry::trimming::reach(job, trim, tool) {
+        Ok(_) => format!(
+            "the {} gets at it through the opening, the unit out",
+            tool.name
+        ),
+        Err(unreachable) => format!("the {} does not get at it: {unreachable}", tool.name),
+    }
 }
 
 /// The axis that an edge of a rib runs along, as the installer says it.

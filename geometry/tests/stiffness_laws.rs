@@ -3,6 +3,7 @@
 use geometry::stiffness::{Edge, Figure, Hold, Kept, Load, Notch, Rib, RibFault, Whole, cut};
 use glam::DVec2;
 use proptest::prelude::*;
+use proptest::test_runner::RngSeed;
 
 /// A rib 60 to 220 long, 15 to 45 high, perhaps tapered, its ends held alike.
 fn ribs() -> impl Strategy<Value = Rib> {
@@ -64,7 +65,12 @@ fn figures(kept: &Kept) -> [Figure; 2] {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 96, ..ProptestConfig::default() })]
+    // The same ribs in every run: what a law needs is a fixed judge.
+    #![proptest_config(ProptestConfig {
+        cases: 96,
+        rng_seed: RngSeed::Fixed(7),
+        ..ProptestConfig::default()
+    })]
 
     /// Cutting never makes a rib stiffer; whatever is asked, a figure between 0
     /// and 1 comes back or the fault that forbids it, and the same again.
@@ -129,5 +135,28 @@ proptest! {
             }
             prop_assert!((first.strip.unwrap() - image.strip.unwrap()).abs() < 1e-9);
         }
+    }
+}
+
+/// Corners finer than any drill count as sharp: once a mesh followed them, and
+/// mirror images differed by a tenth.
+#[test]
+fn corners_finer_than_any_drill_count_as_sharp() {
+    let (length, height) = (218.225_669_168_989_8, 44.173_791_573_355_04);
+    let rib = Rib::rectangle(DVec2::ZERO, DVec2::new(length, height), 2.5, 2400.0);
+    let whole = Whole::new(rib).unwrap();
+    let along = [
+        0.490_943_038 * length,
+        (0.490_943_038 + 0.275_861_295) * length,
+    ];
+    let kept = |edge: Edge, radius: f64| {
+        let notch = Notch::new(edge, along, 0.576_269_66 * height, radius);
+        figures(&whole.kept(&[notch], &Load::AtNotch(0)).unwrap())
+    };
+    let sharp = kept(Edge::Lower, 0.0);
+    assert_eq!(kept(Edge::Lower, 0.003), sharp);
+    for (one, other) in sharp.into_iter().zip(kept(Edge::Upper, 0.003)) {
+        let slack = 2.0 * (one.error + other.error) + 1e-5;
+        assert!((one.value - other.value).abs() < slack, "{one:?} {other:?}");
     }
 }

@@ -87,8 +87,8 @@ pub struct Notch {
     pub along: [f64; 2],
     /// From the line between its feet to its bottom, mm.
     pub depth: f64,
-    /// Radius of its inner corners, mm; no more of it counts than there is
-    /// room for in half the width and in the depth.
+    /// Radius of its inner corners, mm; below 0.25 they count as sharp, and no
+    /// more of it counts than there is room for in half the width and in the depth.
     pub radius: f64,
     /// The strip bonded over it, if any.
     pub doubler: Option<Doubler>,

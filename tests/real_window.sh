@@ -53,7 +53,7 @@ tones=$(identify -format '%k' "$pictures/opened.png")
 echo "real window: opened, $tones tones"
 
 # The opening's width is the first field of the card.
-xdotool mousemove --sync 180 437 click 1
+xdotool mousemove --sync 180 466 click 1
 sleep 0.5
 xdotool key --clearmodifiers ctrl+a
 xdotool type --delay 40 '183 '

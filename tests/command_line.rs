@@ -124,6 +124,67 @@ fn check_json_keeps_its_contract() {
     );
 }
 
+/// The figures are worked by hand in `tests/notches.rs`.
+#[test]
+fn notches_of_the_job_stand_in_its_answers() {
+    let folder = tempfile::tempdir().unwrap();
+    let file = folder.path().join("notched.yaml");
+    let (_, demo) = (profiles::embedded_jobs().into_iter())
+        .find(|(name, _)| *name == "post-van")
+        .unwrap();
+    let notch = "trims:\n- { rib: R1, edge: lower, along: [30, 58], depth: 12.5, radius: 4 }\n";
+    let write = |text: &str| std::fs::write(&file, demo.to_owned() + text).unwrap();
+    let path = file.to_str().unwrap();
+    write(notch);
+    let answer = json(&["check", path, "--json"]);
+    let rib = &answer["trims"][0];
+    assert_eq!(rib["rib"], "R1");
+    let near = |value: &Value, expected: f64, by: f64| {
+        let value = value.as_f64().unwrap();
+        assert!((value - expected).abs() < by, "{value} for {expected}");
+    };
+    near(&rib["removed_mm2"], 343.13, 0.01);
+    near(&rib["removed_cm3"], 0.8578, 0.0001);
+    near(&rib["web_mm"], 25.5, 1e-9);
+    near(&rib["stiffness_kept"]["centre"], 0.70, 0.01);
+    near(&rib["stiffness_kept"]["at_notch"], 0.49, 0.01);
+    near(&rib["stiffness_kept"]["strip"][0], 0.76, 0.005);
+    assert_eq!(
+        rib["stiffness_kept"]["least"],
+        rib["stiffness_kept"]["at_notch"]
+    );
+    // The outline is the rib's as cut: its area is what is left.
+    let points = rib["outline"].as_array().unwrap();
+    let at = |i: usize, axis: usize| points[i % points.len()][axis].as_f64().unwrap();
+    let twice: f64 = (0..points.len())
+        .map(|i| at(i, 0) * at(i + 1, 2) - at(i, 2) * at(i + 1, 0))
+        .sum();
+    assert!(
+        (0.5 * twice.abs() - (7448.0 - 343.13)).abs() < 0.5,
+        "{twice}"
+    );
+    assert_eq!(
+        rib["faults"],
+        serde_json::json!(["lower edge, 30 to 58: 12.5 mm is no whole step of 1 mm"])
+    );
+    assert_eq!(answer["tabs_off"][0]["tab"], "T1");
+    let plain = json(&["plain", path, "--json"]);
+    assert_eq!(plain["trims"][0]["carried_out"], true);
+    assert_eq!(
+        plain["trims"][0]["along_mm"],
+        serde_json::json!([30.0, 58.0])
+    );
+    let fixed = plain["fixed"].as_array().unwrap();
+    let rib = fixed.iter().find(|it| it["id"] == "R1").unwrap();
+    let corners = rib["solid"]["prism"]["outline"].as_array().unwrap();
+    assert!(corners.len() > 8, "the rib as cut is an outline");
+    write(&notch.replace("R1", "S1"));
+    let out = seatwell(&["check", path]);
+    assert_eq!(code(&out), 3);
+    let said = text(&out.stderr);
+    assert!(said.contains("a beam is never cut"), "{said}");
+}
+
 #[test]
 fn loom_gives_every_exit_its_loom() {
     let out = text(&seatwell(&["loom", "demo"]).stdout);

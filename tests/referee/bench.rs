@@ -1,6 +1,9 @@
 //! One straight lead on a bare bench, its figures worked by hand.
 
+use acceptance::jobs::{bare, block};
 use acceptance::referee::{Rule, TOLERANCE, Violation, judge};
+use geometry::job::{Cut, CutLimits, Edge, Kind, Trim};
+use seatwell::answer::PlainJob;
 use serde_json::{Value, json};
 
 /// A chassis 100 deep, a plug 30 long in the middle of its back, a cable 6
@@ -136,6 +139,47 @@ fn every_shape_is_measured_to_the_tolerance() {
             .by;
         assert!((by - 0.2).abs() < TOLERANCE, "{name}: {by}");
     }
+}
+
+/// A rib across the lead's way, notched 16 wide up to 7 above the lead's
+/// middle; the trim on its edge brings that to 6.5, so 3.5 beside the cable.
+#[test]
+fn a_notched_rib_is_measured_as_cut() {
+    let mut job = bare([184.0, 106.0], [160.0, 80.0, 100.0], 0.0);
+    let mut rib = block("R", Kind::Rib, [-60., 164., -9.], [60., 166.5, 31.]);
+    rib.cut_as_stated = Cut::Allowed(CutLimits {
+        cut_from: vec![Edge::Lower],
+        max_depth: 20.0,
+        min_from_ends: 10.0,
+        min_web: 10.0,
+    });
+    job.cavity.obstacles.push(rib);
+    job.cutting.edge_trim = 0.5;
+    let mut found = |clear: f64, notched: bool| {
+        job.cavity.obstacles[0].clear = clear;
+        job.trims.clear();
+        if notched {
+            job.trims.push(Trim {
+                rib: "R".into(),
+                edge: Edge::Lower,
+                along: [-8.0, 8.0],
+                depth: 16.0,
+                radius: 3.0,
+                locked: false,
+                doubler: None,
+            });
+        }
+        let plain = serde_json::to_value(PlainJob::of(&job)).expect("plain jobs are JSON");
+        judged(plain["fixed"].clone())
+    };
+    assert_eq!(found(3.5, true), []);
+    let near = found(3.7, true);
+    assert_eq!(
+        (near[0].rule, near[0].against.as_str()),
+        (Rule::Clearance, "R")
+    );
+    assert!((near[0].by - 0.2).abs() < TOLERANCE, "{near:?}");
+    assert!(!found(0.0, false).is_empty());
 }
 
 #[test]

@@ -5,7 +5,7 @@ use geometry::{Fit, Job, Layout, Side, Verdict};
 use serde::Serialize;
 
 use super::routed::RoutedAnswer;
-use super::{FORMAT, LoomSummary, finite};
+use super::{FORMAT, LoomSummary, TabAnswer, TrimAnswer, finite};
 use crate::cautions::cautions;
 use crate::ranking::Answered;
 
@@ -32,6 +32,12 @@ pub struct CheckAnswer {
     chain: Vec<ChainAnswer>,
     #[serde(flatten)]
     routed: Option<RoutedAnswer>,
+    /// Ribs that the job's own notches cut.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    trims: Vec<TrimAnswer>,
+    /// Tabs of the mount that come off.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    tabs_off: Vec<TabAnswer>,
     lengths: Vec<LengthAnswer>,
     looms: Vec<LoomSummary>,
     rooms: Vec<RoomAnswer>,
@@ -201,6 +207,8 @@ impl CheckAnswer {
             stopped_by: stops(fit),
             chain: fit.chain.iter().map(chain).collect(),
             routed: answered.routed.as_ref().map(RoutedAnswer::new),
+            trims: TrimAnswer::all(job),
+            tabs_off: TabAnswer::all(job),
             lengths: fit.lengths.iter().map(length).collect(),
             looms: looms.iter().map(LoomSummary::new).collect(),
             rooms: fit.rooms.iter().map(room).collect(),

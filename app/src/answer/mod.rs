@@ -6,11 +6,13 @@ mod check;
 mod loom;
 mod plain;
 mod routed;
+mod trims;
 
 pub use check::{AlternativeAnswer, CheckAnswer};
 pub use loom::{LoomSummary, LoomsAnswer, PackingAnswer};
 pub use plain::PlainJob;
 pub use routed::RoutedAnswer;
+pub use trims::{TabAnswer, TrimAnswer};
 
 /// The `format` number of every answer.
 pub const FORMAT: u32 = 1;

@@ -10,7 +10,7 @@ use glam::{DVec2, DVec3};
 use serde::Serialize;
 use serde_json::{Value, json};
 
-use super::FORMAT;
+use super::{FORMAT, trims};
 
 /// A job as plain solids at the stated measures, the unit at proud 0.
 #[derive(Debug, Serialize)]
@@ -25,6 +25,8 @@ pub struct PlainJob {
     cavity: Value,
     walls: Vec<Value>,
     fixed: Vec<Value>,
+    trims: Vec<Value>,
+    cutting: Value,
     sliding: Vec<Value>,
     unit: Value,
     mount: Value,
@@ -73,6 +75,8 @@ impl PlainJob {
                 .map(|wall| json!({ "name": wall.name, "back": wall.back, "solid": solid(&wall.solid) }))
                 .collect(),
             fixed: layout.fixed.iter().map(|it| fixed(job, it)).collect(),
+            trims: trims::as_stated(job),
+            cutting: trims::cutting(job),
             sliding: layout.sliding.iter().map(sliding).collect(),
             unit: unit(job, layout),
             mount: mount(job),
@@ -233,7 +237,7 @@ fn cut(cut: &Cut) -> Value {
     }
 }
 
-fn edge_word(edge: Edge) -> &'static str {
+pub(super) fn edge_word(edge: Edge) -> &'static str {
     match edge {
         Edge::Near => "near",
         Edge::Far => "far",

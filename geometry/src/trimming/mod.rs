@@ -5,7 +5,8 @@
 //! for. [`as_cut`] is the obstacle as a solid with its notches.
 //!
 //! What a notch may do is asked of [`faults`], cheap enough for a search, and
-//! of [`limits`]; what it takes and what the rib keeps, of [`account()`].
+//! of [`limits`]; what it takes and what the rib keeps, of [`account()`]; whether a
+//! tool gets there, of [`reach()`].
 //!
 //! [`least_cut`] looks for the least cut at one proud, [`steps`] for one proud
 //! after the other. In the order of the work, by file: which ribs may be cut and
@@ -23,6 +24,7 @@ mod fault;
 mod flat;
 mod least;
 mod polish;
+mod reach;
 mod rules;
 mod shop;
 mod windows;
@@ -35,4 +37,5 @@ pub use by_hand::{ByHand, by_hand};
 pub use face::{FaceFault, RibFace, as_cut};
 pub use fault::TrimFault;
 pub use least::{FURTHEST_STEP, least_cut, steps};
+pub use reach::{Approach, CutLine, ToolPart, Unreachable, reach};
 pub use rules::{CutRange, RibRules, carried_out, faults, limits};

@@ -141,12 +141,17 @@ impl Shop<'_> {
 
     /// Shallower and wider, deeper and narrower, or elsewhere, where that takes less.
     fn reshape(&mut self, found: &mut Found, number: usize, watch: &mut dyn FnMut() -> bool) {
-        for depth in (1..found.cut[number].depth).rev() {
+        let Some(first) = found.cut.get(number).copied() else {
+            return;
+        };
+        for depth in (1..first.depth).rev() {
             if number >= found.cut.len() || !self.at_depth(found, number, depth, watch) {
-                return;
+                break;
             }
         }
-        let now = found.cut[number];
+        let Some(now) = found.cut.get(number).copied() else {
+            return;
+        };
         let Some(window) = self.windows[now.window].widest(now.depth, now.along) else {
             return;
         };

@@ -5,8 +5,8 @@
 //! `cargo test --release -p acceptance --test least_cut -- --include-ignored`
 
 use acceptance::notched::{SmallCase, guarded_cavity, least_by_trying, small_case};
-use geometry::trimming::{TrimOutcome, TrimStep, as_cut, least_cut, steps};
-use geometry::{Cut, Form, Job, Measure, Reading, Trim, Verdict};
+use geometry::trimming::{TrimOutcome, TrimStep, as_cut, by_hand, least_cut, steps};
+use geometry::{Cut, Edge, Form, Job, Measure, Reading, Trim, Verdict};
 use profiles::{DEMO, Library};
 
 /// The least cut by the search, and the gap to the least by trying, 0.05 = 5 %.
@@ -207,6 +207,44 @@ fn a_notch_smaller_than_the_quick_rule_says_seats_the_post_van() {
         steps.last().map(|step| step.outcome),
         Some(TrimOutcome::NothingToCut)
     );
+}
+
+/// The quick rule's notch, drawn by hand, lets it seat; without one, or with it
+/// drawn into the beam, it stands proud.
+#[test]
+fn a_notch_drawn_by_hand_is_answered() {
+    let job = demo(Some("move-m1"));
+    let notch = |rib: &str| Trim {
+        rib: rib.into(),
+        edge: Edge::Lower,
+        along: [30.0, 58.0],
+        depth: 12.5,
+        radius: 4.0,
+        locked: false,
+        doubler: None,
+    };
+    by_hand(&job, |hand| {
+        let mut look = |trims: &[Trim]| hand.look(trims, 0.0, &mut || true);
+        let laid = look(&[notch("R1")]).expect("it seats");
+        assert_eq!((laid.verdict, laid.routes.len()), (Verdict::Flush, 13));
+        assert!(look(&[notch("S1")]).is_none());
+        assert!(look(&[]).is_none());
+        assert!(look(&[notch("R1")]).is_some());
+    });
+}
+
+#[test]
+fn a_search_that_is_stopped_says_so() {
+    let mut left = 5;
+    let steps = steps(&demo(Some("move-m1")), 12, &mut |_| {
+        left -= 1;
+        left > 0
+    });
+    assert_eq!(
+        steps.last().map(|step| step.outcome),
+        Some(TrimOutcome::Stopped)
+    );
+    assert_eq!(steps.len(), 1);
 }
 
 #[test]

@@ -39,7 +39,7 @@ pub enum TrimOutcome {
     /// No way was found for everything, though every rib that may be cut was
     /// opened as far as it may be; there may be one.
     NoWayFound,
-    /// Stopped before its end.
+    /// Stopped before its end: a cut that holds may have been found, less may do.
     Stopped,
 }
 

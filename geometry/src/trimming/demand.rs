@@ -157,8 +157,8 @@ pub fn bite_for(
 
 /// Notches of one window laid together where that takes no more.
 ///
-/// * `apart`: notches nearer than this are one, snaps
-pub fn merged(mut bites: Vec<Bite>, windows: &[Window], apart: i32) -> Vec<Bite> {
+/// Two are one, too, where the tongue between them would be narrower than it is long.
+pub fn merged(mut bites: Vec<Bite>, windows: &[Window]) -> Vec<Bite> {
     loop {
         let mut best: Option<(i32, usize, usize, Bite)> = None;
         for one in 0..bites.len() {
@@ -172,7 +172,8 @@ pub fn merged(mut bites: Vec<Bite>, windows: &[Window], apart: i32) -> Vec<Bite>
                     along: [a.along[0].min(b.along[0]), a.along[1].max(b.along[1])],
                     depth: a.depth.max(b.depth),
                 };
-                let near = b.along[0] - a.along[1] < apart && a.along[0] - b.along[1] < apart;
+                let gap = (b.along[0] - a.along[1]).max(a.along[0] - b.along[1]);
+                let near = gap < both.depth;
                 let more = both.cells() - a.cells() - b.cells();
                 let may = windows[a.window].deepest_between(both.along) >= both.depth;
                 if may && (near || more <= 0) && best.is_none_or(|(known, ..)| more < known) {

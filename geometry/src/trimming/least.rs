@@ -224,6 +224,7 @@ impl<'a> Steps<'a> {
             if routed.is_some() {
                 let outcome = match found.cut.is_empty() {
                     true => TrimOutcome::NothingToCut,
+                    false if stopped => TrimOutcome::Stopped,
                     false => TrimOutcome::Cut,
                 };
                 return TrimStep {

@@ -43,6 +43,9 @@ impl Shop<'_> {
             for number in 0..found.cut.len() {
                 self.reshape(found, number, watch);
             }
+            for number in 0..found.cut.len() {
+                self.split(found, number, watch);
+            }
             let settled = self.price(&found.cut) >= before;
             if self.stopped || (settled && !self.shrink_surely(found, watch)) {
                 break;
@@ -139,14 +142,45 @@ impl Shop<'_> {
         }
     }
 
-    /// Shallower and wider, deeper and narrower, or elsewhere, where that takes less.
-    fn reshape(&mut self, found: &mut Found, number: usize, watch: &mut dyn FnMut() -> bool) {
-        for depth in (1..found.cut[number].depth).rev() {
-            if number >= found.cut.len() || !self.at_depth(found, number, depth, watch) {
+    /// Leaves a tongue in a notch that several things ask for.
+    fn split(&mut self, found: &mut Found, number: usize, watch: &mut dyn FnMut() -> bool) {
+        let now = found.cut[number];
+        let asked = self
+            .asked_for(&found.laid, &[now.window])
+            .unwrap_or_default();
+        let meets = |bite: &&Bite| bite.along[0] < now.along[1] && bite.along[1] > now.along[0];
+        if asked.iter().filter(meets).count() < 2 {
+            return;
+        }
+        let [from, to] = now.along;
+        let inner = [from + 1, to - 1];
+        for at in places(inner, now.depth, inner) {
+            let mut cut = found.cut.clone();
+            cut[number].along[1] = at;
+            cut.push(Bite {
+                along: [at + now.depth, to],
+                ..now
+            });
+            if self.take(found, cut, watch) {
+                self.shrink(found, watch);
                 return;
             }
         }
-        let now = found.cut[number];
+    }
+
+    /// Shallower and wider, deeper and narrower, or elsewhere, where that takes less.
+    fn reshape(&mut self, found: &mut Found, number: usize, watch: &mut dyn FnMut() -> bool) {
+        let Some(first) = found.cut.get(number).copied() else {
+            return;
+        };
+        for depth in (1..first.depth).rev() {
+            if number >= found.cut.len() || !self.at_depth(found, number, depth, watch) {
+                break;
+            }
+        }
+        let Some(now) = found.cut.get(number).copied() else {
+            return;
+        };
         let Some(window) = self.windows[now.window].widest(now.depth, now.along) else {
             return;
         };

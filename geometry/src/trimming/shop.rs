@@ -279,6 +279,11 @@ impl Shop<'_> {
     ///
     /// * `within`: windows that may be used
     pub fn wrapped(&self, laid: &Laid, within: &[usize]) -> Option<Vec<Bite>> {
+        Some(merged(self.asked_for(laid, within)?, self.windows))
+    }
+
+    /// The same, one for everything that asks for one.
+    pub fn asked_for(&self, laid: &Laid, within: &[usize]) -> Option<Vec<Bite>> {
         let cutting = &self.job.cutting;
         let mut bites = Vec::new();
         for (number, rib) in self.ribs.iter().enumerate() {
@@ -302,7 +307,7 @@ impl Shop<'_> {
                 bites.push(least);
             }
         }
-        Some(merged(bites, self.windows, 2))
+        Some(bites)
     }
 }
 

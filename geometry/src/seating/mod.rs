@@ -105,9 +105,20 @@ pub fn routed_on(
         let found = match next.look {
             Look::Climb => seat(&variants, least, worth, &effort, watch),
             Look::AtLeast => glance(&variants, least, &effort, watch),
+            Look::ClimbIfBetter => {
+                let below = (worth - STEP).min(FURTHEST).max(least);
+                let found = glance(&variants, below, &effort, watch);
+                if !found.first.holds() || found.cancelled {
+                    if found.cancelled {
+                        break;
+                    }
+                    continue;
+                }
+                seat(&variants, least, worth, &effort, watch)
+            }
         };
         let cancelled = found.cancelled;
-        tries.tell(&arrangement, found.first.failed.len());
+        tries.tell(&arrangement, variants.scene(0), &found, voxel);
         let better = best.is_none() || found.best().is_some();
         if better {
             let answer = Answer::of(job, fit, &variants, &arrangement, least, &held, found);

@@ -132,11 +132,13 @@ pub fn routed_on(
     best.map_or_else(|| nothing(fit), |answer| answer.routed)
 }
 
-/// What each plan's lead is held out by, whatever its way.
+/// What each plan's lead is held out by, whatever its way; one that starts at a
+/// module does not move with the unit and holds nothing out.
 fn held(plans: &[Plan], layout: &Layout, job: &Job) -> Vec<(usize, HeldOut)> {
     plans
         .iter()
         .enumerate()
+        .filter(|(_, plan)| plan.slides)
         .filter_map(|(number, plan)| {
             let cable = Stiffness {
                 radius: plan.radius,

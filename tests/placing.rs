@@ -3,7 +3,7 @@
 //! before the independent judge.
 
 use acceptance::hidden::modules_anywhere;
-use acceptance::jobs::{bare, block, mm};
+use acceptance::jobs::{add_lead, bare, block, mm};
 use acceptance::random_jobs::random_job;
 use acceptance::referee::{Rule, judge};
 use geometry::seating::{FreePlace, places};
@@ -135,7 +135,7 @@ fn a_module_larger_than_the_opening_does_not_get_in() {
 #[test]
 fn a_lead_that_does_not_reach_keeps_it_near() {
     let mut job = cavity();
-    acceptance::jobs::add_lead(
+    add_lead(
         &mut job,
         "usb",
         [70.0, 30.0],
@@ -170,6 +170,50 @@ fn a_lead_that_does_not_reach_keeps_it_near() {
     assert_eq!(routed.routes.len(), 1);
     assert!(routed.modules[0].mounted_on.is_some());
     assert!(matches!(routed.modules[0].place, ModuleSeat::Cavity { .. }));
+}
+
+/// A lead that starts at a module stays where it is: however little room there
+/// is behind the module, pulling the unit out gives it no more.
+#[test]
+fn the_lead_of_a_module_holds_no_unit_out() {
+    let mut job = cavity();
+    let (low, high) = ([-20.0, 170.0, -12.0], [75.0, 195.0, 13.0]);
+    job.modules[0].size = [mm(95.0), mm(25.0), mm(25.0)];
+    let faces = [0, 1, 2].map(|axis| [mm(low[axis]), mm(high[axis])]);
+    job.modules[0].place = ModulePlace::Pinned(faces);
+    // All its sides but the one toward the back are covered.
+    let about = [
+        ("left", [-65.0, 170.0, -20.0], [-22.0, 195.0, 20.0]),
+        ("right", [77.0, 170.0, -20.0], [99.0, 195.0, 20.0]),
+        ("above", [-30.0, 160.0, 16.0], [85.0, 195.0, 55.0]),
+        ("below", [-30.0, 160.0, -55.0], [85.0, 195.0, -16.0]),
+        ("before", [-30.0, 158.0, -20.0], [85.0, 166.0, 20.0]),
+        ("beam", [-60.0, 220.0, -50.0], [95.0, 230.0, 50.0]),
+    ];
+    for (id, low, high) in about {
+        job.cavity.obstacles.push(block(id, Kind::Duct, low, high));
+    }
+    add_lead(
+        &mut job,
+        "tail",
+        [0.0, 0.0],
+        [10.0, 10.0, 5.0],
+        6.0,
+        5.0,
+        0.0,
+    );
+    job.leads[0].from = geometry::LeadStart::Module("M1".into());
+    job.leads[0].end = geometry::LeadEnd::Exit("back".into());
+    job.cavity.exits.push(geometry::Exit {
+        id: "back".into(),
+        name: "hole in the back".into(),
+        centre: DVec3::new(-80.0, 260.0, 0.0),
+        direction: DVec3::Y,
+        shape: geometry::ExitShape::Round(20.0),
+        run_beyond: 0.0,
+    });
+    let routed = geometry::routed(&job, &mut |_| false);
+    assert_eq!(routed.lower_bound, geometry::fit(&job).proud_lower_bound);
 }
 
 /// What the judge says of a module there.

@@ -61,13 +61,13 @@ pub fn seat_at(
             go_on
         });
         tried += 1;
-        tries.tell(&arrangement, laid.failed.len());
         let mut found = Found {
             cancelled: laid.cancelled,
             first: laid,
             further: None,
             short: None,
         };
+        tries.tell(&arrangement, variants.scene(0), &found, voxel);
         let holds = found.best().is_some();
         finish(&variants, &mut found, &effort, &mut || go_on);
         if holds || first.is_none() {

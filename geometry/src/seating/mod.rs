@@ -123,9 +123,21 @@ pub fn routed_on(
             let found = match next.look {
                 Look::Climb => seat(&variants, least, worth, &effort, watch),
                 Look::AtLeast => glance(&variants, least, &effort, watch),
+                Look::ClimbIfBetter => {
+                    let below = (worth - STEP).min(FURTHEST).max(least);
+                    let glimpse = glance(&variants, below, &effort, watch);
+                    if glimpse.first.holds() && !glimpse.cancelled {
+                        seat(&variants, least, worth, &effort, watch)
+                    } else if glimpse.cancelled {
+                        cancelled = true;
+                        break;
+                    } else {
+                        continue;
+                    }
+                }
             };
             cancelled = found.cancelled;
-            tries.tell(&arrangement, found.first.failed.len());
+            tries.tell(&arrangement, variants.scene(0), &found, voxel);
             let holds = found.best().is_some();
             if best.is_none() || holds {
                 let way_in = match found.best() {
@@ -182,11 +194,13 @@ pub fn routed_at(job: &Job, proud: f64, watch: &mut dyn FnMut() -> bool) -> Opti
         })
 }
 
-/// What each plan's lead is held out by, whatever its way.
+/// What each plan's lead is held out by, whatever its way; one that starts at a
+/// module does not move with the unit and holds nothing out.
 fn held(plans: &[Plan], layout: &Layout, job: &Job) -> Vec<(usize, HeldOut)> {
     plans
         .iter()
         .enumerate()
+        .filter(|(_, plan)| plan.slides)
         .filter_map(|(number, plan)| {
             let cable = Stiffness {
                 radius: plan.radius,

@@ -11,21 +11,28 @@ use profiles::{DEMO, Library};
 use seatwell::{figures::Figures, words};
 
 fn main() {
-    let library = Library::embedded();
-    let demo = profiles::open_job(DEMO, &library).expect("the demo").job;
-    let free = |ids: &[&str]| {
-        let mut job = demo.clone();
-        for module in &mut job.modules {
-            if ids.contains(&module.id.as_str()) {
-                module.place = ModulePlace::Movable(vec![CAVITY.to_owned()]);
-            }
+    let opened = profiles::open_job(DEMO, &Library::embedded()).expect("the demo");
+    figures("the demo", &opened.job);
+    figures("the demo, M1 free", &freed(&opened.job, &["M1"]));
+    figures("the demo, both free", &freed(&opened.job, &["M1", "M2"]));
+    for id in ["move-m1", "slim-video"] {
+        let mut alternatives = opened.alternatives.iter();
+        let found = alternatives.find(|it| it.id == id);
+        let job = &found.expect("an alternative of the demo").job;
+        figures(id, job);
+        figures(&format!("{id}, M1 free"), &freed(job, &["M1"]));
+    }
+}
+
+/// The same job with these modules free to go anywhere in the cavity.
+fn freed(job: &Job, ids: &[&str]) -> Job {
+    let mut job = job.clone();
+    for module in &mut job.modules {
+        if ids.contains(&module.id.as_str()) {
+            module.place = ModulePlace::Movable(vec![CAVITY.to_owned()]);
         }
-        job
-    };
-    figures("both pinned", &demo);
-    figures("M1 free", &free(&["M1"]));
-    figures("M2 free", &free(&["M2"]));
-    figures("both free", &free(&["M1", "M2"]));
+    }
+    job
 }
 
 fn figures(what: &str, job: &Job) {

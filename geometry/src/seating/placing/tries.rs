@@ -6,14 +6,18 @@
 
 use std::collections::{BTreeMap, BTreeSet, VecDeque};
 
+use super::glance::elsewhere_is_no_use;
 use super::{any_may_go_anywhere, free_places, may_go_anywhere};
 use crate::distance::signed_distance;
 use crate::fit::ModuleRoom;
 use crate::job::{Job, Module};
 use crate::layout::Layout;
 use crate::measure::Reading;
+use crate::routing::Effort;
 use crate::seating::arrangements::{Arrangement, arrangements, pinned, seats};
 use crate::seating::ends::Sits;
+use crate::seating::scene::Scene;
+use crate::seating::seat::Found;
 
 /// Arrangements of named places tried at most, where others follow.
 const NAMED: usize = 4;
@@ -37,6 +41,8 @@ pub enum Look {
     AtLeast,
     /// Further and further out until something holds.
     Climb,
+    /// As that, when it holds just below what is known already.
+    ClimbIfBetter,
 }
 
 /// An arrangement and how far it is looked at.
@@ -62,6 +68,11 @@ pub struct Tries<'a> {
     /// Those that were looked at, with how many leads found no way.
     told: Vec<(usize, Arrangement)>,
     climbs: Option<VecDeque<Arrangement>>,
+    climbed: bool,
+    /// Whether it is of no use to look at others as far in as can be.
+    no_use_at_least: bool,
+    /// Whether no other can do better.
+    over: bool,
 }
 
 /// The arrangements of a job with the unit as far in as `proud` mm.
@@ -91,21 +102,25 @@ pub fn tries<'a>(
         only_climb: !free,
         told: Vec::new(),
         climbs: None,
+        climbed: false,
+        no_use_at_least: false,
+        over: false,
     }
 }
 
 impl Tries<'_> {
     /// The next one.
     pub fn next_try(&mut self) -> Option<Try> {
+        if self.over {
+            return None;
+        }
         if self.waiting.is_empty() && self.free_to_come {
             self.free_to_come = false;
-            self.waiting =
-                combined(self.job, self.layout, self.reading, self.rooms, self.proud).into();
-            if self.waiting.is_empty() && self.told.is_empty() {
-                // Some module has no place: the others are laid without it.
-                self.waiting = arrangements(self.job, self.layout, self.rooms).into();
-                self.waiting.truncate(1);
-            }
+            self.waiting = self.in_the_open();
+        }
+        if self.no_use_at_least {
+            let waiting = self.waiting.drain(..);
+            self.told.extend(waiting.map(|it| (usize::MAX, it)));
         }
         if let Some(arrangement) = self.waiting.pop_front() {
             let look = if self.only_climb {
@@ -124,16 +139,55 @@ impl Tries<'_> {
             told.drain(..).take(CLIMBS).map(|(_, it)| it).collect()
         });
         let arrangement = climbs.pop_front()?;
-        Some(Try {
-            arrangement,
-            look: Look::Climb,
-        })
+        let look = if self.climbed {
+            Look::ClimbIfBetter
+        } else {
+            Look::Climb
+        };
+        self.climbed = true;
+        Some(Try { arrangement, look })
     }
 
-    /// Tells how many leads found no way in an arrangement.
-    pub fn tell(&mut self, arrangement: &Arrangement, failed: usize) {
-        if !self.only_climb && self.climbs.is_none() {
-            self.told.push((failed, arrangement.clone()));
+    /// Arrangements with places in the open cavity; without the modules that
+    /// have none when nothing else is left.
+    fn in_the_open(&self) -> VecDeque<Arrangement> {
+        let found = combined(self.job, self.layout, self.reading, self.rooms, self.proud);
+        if found.is_empty() && self.told.is_empty() {
+            let named = arrangements(self.job, self.layout, self.rooms);
+            return named.into_iter().take(1).collect();
+        }
+        found.into()
+    }
+
+    /// Tells what came of an arrangement.
+    ///
+    /// * `scene`: what was looked at
+    pub fn tell(
+        &mut self,
+        arrangement: &Arrangement,
+        scene: &Scene<'_>,
+        found: &Found,
+        voxel: f64,
+    ) {
+        if self.only_climb || found.cancelled {
+            return;
+        }
+        let short = found.short.as_ref().unwrap_or(&found.first);
+        let no_use = !short.holds()
+            && (self.climbs.is_some() || !self.no_use_at_least)
+            && elsewhere_is_no_use(
+                (self.job, self.layout, self.reading),
+                arrangement,
+                (scene, short),
+                voxel,
+                &Effort::default(),
+            );
+        if self.climbs.is_none() {
+            self.told
+                .push((found.first.failed.len(), arrangement.clone()));
+            self.no_use_at_least |= no_use;
+        } else if found.best().is_some() {
+            self.over |= no_use;
         }
     }
 }

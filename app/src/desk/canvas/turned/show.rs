@@ -228,11 +228,13 @@ impl Picture {
         }
     }
 
-    /// Where each shape shows on screen: around it, and a spot on it.
+    /// Where each shape shows on screen: around it, a spot on it, and how much
+    /// of it shows, square points.
     pub fn place(&self, shape: usize) -> Option<(Rect, Pos2, usize)> {
         let place = self.places.get(shape).copied().flatten()?;
         let rect = Rect::from_two_pos(self.pos(place.low), self.pos(place.high));
-        Some((rect, self.pos(place.spot), place.cells))
+        let shows = place.cells as f64 / (self.per_point * self.per_point);
+        Some((rect, self.pos(place.spot), shows as usize))
     }
 
     /// Runs of edges that show.

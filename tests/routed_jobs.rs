@@ -151,3 +151,83 @@ fn the_embedded_jobs_go_straight_in() {
         assert!(laid.barred.is_none(), "{name}");
     }
 }
+
+/// The grid only proposes: on one of 1.5, of 2 or of 3 mm every embedded job and
+/// alternative comes to the same proud, to a millimetre.
+#[test]
+fn the_grid_does_not_decide() {
+    let library = Library::embedded();
+    for (name, _) in profiles::embedded_jobs() {
+        let Opened {
+            job, alternatives, ..
+        } = profiles::open_job(name, &library).expect("embedded jobs open");
+        let others = alternatives.iter().map(|it| (it.id.as_str(), &it.job));
+        for (id, job) in std::iter::once(("as given", &job)).chain(others) {
+            let fit = geometry::fit(job);
+            let prouds = [1.5, 2.0, 3.0].map(|voxel| {
+                geometry::routed_on(job, &fit, Reading::Nominal, voxel, &mut |_| true).proud
+            });
+            let figures: Vec<f64> = prouds.iter().flatten().copied().collect();
+            let spread = figures.iter().fold(f64::NEG_INFINITY, |a, b| a.max(*b))
+                - figures.iter().fold(f64::INFINITY, |a, b| a.min(*b));
+            assert!(
+                figures.is_empty() || (figures.len() == 3 && spread <= 1.0),
+                "{name}, {id}: {prouds:?}"
+            );
+        }
+    }
+}
+
+/// Leads with no more than this between them run side by side, mm.
+const BESIDE: f64 = 5.0;
+
+/// Length of the leads of looms that lies beside another of the same loom, and
+/// all their length in the cavity, mm: points a millimetre apart.
+fn side_by_side(routed: &Routed) -> [f64; 2] {
+    let points: Vec<Vec<glam::DVec3>> = (routed.routes.iter())
+        .map(|route| {
+            let count = route.length as usize;
+            (0..count)
+                .map(|at| route.path.point_at(at as f64))
+                .collect()
+        })
+        .collect();
+    let mut lengths = [0.0; 2];
+    for (number, route) in routed.routes.iter().enumerate() {
+        let mates: Vec<usize> = (0..routed.routes.len())
+            .filter(|&other| other != number && routed.routes[other].exit == route.exit)
+            .collect();
+        if route.exit.is_none() || mates.is_empty() {
+            continue;
+        }
+        for point in &points[number] {
+            let beside = mates.iter().any(|&mate| {
+                let near = 0.5 * (route.od + routed.routes[mate].od) + BESIDE;
+                points[mate]
+                    .iter()
+                    .any(|other| other.distance(*point) <= near)
+            });
+            lengths[0] += f64::from(u8::from(beside));
+            lengths[1] += 1.0;
+        }
+    }
+    lengths
+}
+
+/// As an installer would tape them: most of their way in the cavity, the leads
+/// of one exit lie beside each other.
+#[test]
+fn leads_of_one_exit_run_side_by_side() {
+    for (name, job) in [
+        ("demo", opened(DEMO).job),
+        ("move-m1", alternative("move-m1")),
+        ("slim-video", alternative("slim-video")),
+    ] {
+        let [beside, all] = side_by_side(&routed(&job));
+        println!(
+            "{name}: {beside:.0} of {all:.0} mm, {:.0} %",
+            100.0 * beside / all
+        );
+        assert!(beside > 0.5 * all, "{name}: {beside} of {all} mm");
+    }
+}

@@ -161,7 +161,7 @@ fn tightest(fit: &Fit) -> Option<String> {
         .then(|| format!("Tightest: the {} before the {against}.", link.name))
 }
 
-pub(crate) fn range(fit: &Fit, figures: Figures) -> String {
+fn range(fit: &Fit, figures: Figures) -> String {
     let [low, high] = fit.proud_range;
     let sure = match fit.sure {
         Sure::Yes => "Sure within the ± of the measures",

@@ -48,8 +48,7 @@ impl Desk {
 
     /// Turns the turned view to the right, rad.
     pub fn turn_by(&mut self, turn: f64) {
-        let turned = &mut self.view.canvas.turned;
-        turned.eye = turned.eye.turned(turn, 0.0);
+        self.view.canvas.turned.turn_by(turn);
     }
 
     /// Takes an answer that has come, and keeps the search at what is asked.

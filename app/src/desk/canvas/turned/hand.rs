@@ -51,6 +51,7 @@ pub fn hand(ui: &Ui, response: &Response, rect: Rect, state: &mut Turned) {
 fn turn(state: &mut Turned, by: DVec2) {
     state.eye = state.eye.turned(by.x, by.y);
     state.moved_by_hand |= by != DVec2::ZERO;
+    state.moves |= by != DVec2::ZERO;
 }
 
 fn nearer(state: &mut Turned, place: DVec2, factor: f64) {
@@ -59,12 +60,14 @@ fn nearer(state: &mut Turned, place: DVec2, factor: f64) {
     if factor != 1.0 {
         state.eye = state.eye.nearer_at(place, factor);
         state.moved_by_hand = true;
+        state.moves = true;
     }
 }
 
 fn aside(state: &mut Turned, by: DVec2) {
     state.eye.focus -= state.eye.step(by);
     state.moved_by_hand = true;
+    state.moves = true;
 }
 
 fn keys(ui: &Ui, response: &Response, state: &mut Turned) {

@@ -9,6 +9,8 @@ mod names;
 mod shapes;
 mod show;
 
+use std::time::Duration;
+
 use egui::{Align, Layout, Rect, Role, Sense, Ui, WidgetInfo, pos2, vec2};
 use geometry::sight::Eye;
 use glam::{DVec2, DVec3};
@@ -25,6 +27,8 @@ use show::Picture;
 const ROOMY: f32 = 1250.0;
 /// Share of the room it takes there.
 const SHARE: f32 = 0.4;
+/// The picture is drawn in full once the hand has been still this long, s.
+const STILL: f64 = 0.15;
 /// Room kept around everything when it is fitted, points.
 const MARGIN: f64 = 26.0;
 
@@ -36,6 +40,10 @@ pub struct Turned {
     pub eye: Eye,
     /// Whether a hand has moved the eye; until then it keeps everything in sight.
     pub moved_by_hand: bool,
+    /// Whether a hand moves the eye in this frame.
+    moves: bool,
+    /// When a hand last moved it, s.
+    moved_at: Option<f64>,
     /// Whether one sees through the unit and its mount.
     pub through_unit: bool,
     /// Whether one sees through obstacles.
@@ -58,6 +66,8 @@ impl Default for Turned {
             shown: None,
             eye: FIRST_EYE,
             moved_by_hand: false,
+            moves: false,
+            moved_at: None,
             through_unit: true,
             through_obstacles: false,
             shapes: Shapes::default(),
@@ -71,6 +81,26 @@ impl Turned {
     pub fn begin(&mut self) {
         self.shapes = Shapes::default();
         self.moved_by_hand = false;
+    }
+
+    /// Turns to the right, as a hand does, rad.
+    pub fn turn_by(&mut self, turn: f64) {
+        self.eye = self.eye.turned(turn, 0.0);
+        self.moves = true;
+    }
+
+    /// Whether a hand is at it: then a coarser picture is drawn, soon enough to
+    /// follow the hand.
+    fn is_moving(&mut self, ctx: &egui::Context) -> bool {
+        let now = ctx.input(|input| input.time);
+        if std::mem::take(&mut self.moves) {
+            self.moved_at = Some(now);
+        }
+        let left = self.moved_at.map_or(0.0, |at| at + STILL - now);
+        if left > 0.0 {
+            ctx.request_repaint_after(Duration::from_secs_f64(left));
+        }
+        left > 0.0
     }
 
     /// Whether it has the whole room.
@@ -135,9 +165,11 @@ pub fn turned_ui(ui: &mut Ui, rect: Rect, state: &mut Turned, shown: Shown, asks
     let paper = Paper::current(ui.ctx());
     state.shapes.take(shown.model);
     let through = [state.through_unit, state.through_obstacles];
+    let moving = state.is_moving(ui.ctx());
     state.picture.look(
         ui.ctx(),
         rect,
+        moving,
         &state.eye,
         &state.shapes,
         through,

@@ -14,8 +14,8 @@ use crate::desk::loom::leaders::{self, Word};
 use crate::desk::model::Part;
 use crate::desk::theme::Paper;
 
-/// Things of which fewer cells show have no name, unless lit.
-const FEWEST: usize = 60;
+/// Things of which less shows have no name, unless lit, square points.
+const LEAST: usize = 60;
 /// Panes narrower than this name only what is lit or in the way, points.
 const NARROW: f32 = 520.0;
 /// Width of a column of names, points.
@@ -25,7 +25,7 @@ const COLUMN: f32 = 122.0;
 struct Note<'a> {
     name: &'a str,
     spot: Pos2,
-    cells: usize,
+    shows: usize,
     rank: u8,
 }
 
@@ -53,7 +53,7 @@ pub fn names(
     let room = 2 * ((pane.height() / (line + 4.0)) as usize);
     let mut notes = notes(picture, shapes, shown, rect);
     notes.retain(|note| rect.width() >= NARROW || note.rank <= 1);
-    notes.sort_by(|a, b| a.rank.cmp(&b.rank).then(b.cells.cmp(&a.cells)));
+    notes.sort_by(|a, b| a.rank.cmp(&b.rank).then(b.shows.cmp(&a.shows)));
     notes.truncate(room);
     let galleys: Vec<_> = notes
         .iter()
@@ -121,9 +121,9 @@ fn notes<'a>(picture: &Picture, shapes: &'a Shapes, shown: Shown, rect: Rect) ->
     let mut notes: BTreeMap<&Target, Note> = BTreeMap::new();
     for (number, shape) in shapes.shapes.iter().enumerate() {
         let lit = shown.attention.is_on(&shape.target);
-        let Some((_, spot, cells)) = picture
+        let Some((_, spot, shows)) = picture
             .place(number)
-            .filter(|(_, _, cells)| lit || *cells >= FEWEST)
+            .filter(|(_, _, shows)| lit || *shows >= LEAST)
         else {
             continue;
         };
@@ -140,13 +140,13 @@ fn notes<'a>(picture: &Picture, shapes: &'a Shapes, shown: Shown, rect: Rect) ->
         let note = Note {
             name: &shape.name,
             spot,
-            cells,
+            shows,
             rank,
         };
         // A lead is named at its cable where that shows more than its plug.
         if notes
             .get(&shape.target)
-            .is_none_or(|other| note.cells > other.cells)
+            .is_none_or(|other| note.shows > other.shows)
         {
             notes.insert(&shape.target, note);
         }
@@ -166,7 +166,7 @@ fn notes<'a>(picture: &Picture, shapes: &'a Shapes, shown: Shown, rect: Rect) ->
         notes.entry(&line.target).or_insert(Note {
             name: &line.name,
             spot: rect.center(),
-            cells: 0,
+            shows: 0,
             rank,
         });
     }

@@ -15,6 +15,8 @@ use crate::desk::theme::{Paper, Tone, mix};
 
 /// Most cells of a picture; a larger one is drawn coarser.
 const MOST_CELLS: f64 = 450_000.0;
+/// The same while a hand moves the eye.
+const MOST_MOVING: f64 = 220_000.0;
 /// How much of a see-through thing's tone is seen, of 256.
 const TINT: u16 = 77;
 /// How near the pointer must come, points.
@@ -45,11 +47,14 @@ struct Of {
 
 impl Picture {
     /// Works the picture out, if anything in it has changed.
+    ///
+    /// * `moving`: whether a hand is moving the eye
     #[allow(clippy::too_many_arguments)] // all that a picture depends on
     pub fn look(
         &mut self,
         ctx: &Context,
         rect: Rect,
+        moving: bool,
         eye: &Eye,
         shapes: &Shapes,
         through: [bool; 2],
@@ -58,7 +63,8 @@ impl Picture {
     ) {
         let area = f64::from(rect.area().max(1.0));
         let pixels = f64::from(ctx.pixels_per_point());
-        self.per_point = pixels.min((MOST_CELLS / area).sqrt());
+        let most = if moving { MOST_MOVING } else { MOST_CELLS };
+        self.per_point = pixels.min((most / area).sqrt());
         self.rect = Some(rect);
         let cells = |points: f32| ((f64::from(points) * self.per_point).round() as usize).max(1);
         let of = Of {
@@ -222,11 +228,13 @@ impl Picture {
         }
     }
 
-    /// Where each shape shows on screen: around it, and a spot on it.
+    /// Where each shape shows on screen: around it, a spot on it, and how much
+    /// of it shows, square points.
     pub fn place(&self, shape: usize) -> Option<(Rect, Pos2, usize)> {
         let place = self.places.get(shape).copied().flatten()?;
         let rect = Rect::from_two_pos(self.pos(place.low), self.pos(place.high));
-        Some((rect, self.pos(place.spot), place.cells))
+        let shows = place.cells as f64 / (self.per_point * self.per_point);
+        Some((rect, self.pos(place.spot), shows as usize))
     }
 
     /// Runs of edges that show.

@@ -1,5 +1,6 @@
 //! The window, driven by what its parts are called, without a display.
 
+mod actions;
 mod drawing;
 mod editing;
 mod files;
@@ -7,6 +8,7 @@ mod laying;
 mod looms;
 mod pictures;
 mod reading;
+mod safe;
 mod turned;
 
 use acceptance::rasteriser::Rasteriser;

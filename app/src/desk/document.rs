@@ -10,7 +10,8 @@ use super::history::Step;
 use super::history::patch::Way;
 
 /// Where a job came from, and where saving puts it.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, serde::Serialize, serde::Deserialize)]
+#[serde(rename_all = "snake_case")]
 pub enum Place {
     /// One of the jobs that come with the program: saving asks for a place.
     Embedded(String),

@@ -4,18 +4,22 @@ mod answering;
 mod asked;
 mod filing;
 mod laid;
+mod upkeep;
 
 use egui::{CentralPanel, Frame, Margin, Panel, ScrollArea, Ui, ViewportCommand};
 use profiles::Library;
 
+use super::actions::{self, Now};
 use super::canvas::{Attention, CanvasState, Shown, canvas_ui};
 use super::card::{Card, open_step_ui, steps_ui};
 use super::chain_bar::chain_bar_ui;
 use super::document::Document;
 use super::edit::{Ask, Step, Target};
 use super::files::{Asking, FileDialogs};
+use super::focus;
 use super::laying::Laying;
 use super::loom::{LoomState, loom_ui};
+use super::menus::FindState;
 use super::model::{LaidUp, Model};
 use super::quick::{QuickState, quick_line, quick_ui};
 use super::settings::Settings;
@@ -24,6 +28,7 @@ use super::theme::{self, Paper};
 use super::top::{self, After, Answer};
 use super::verdict::verdict_ui;
 use answering::model_of;
+use upkeep::Upkeep;
 
 /// Rows of height from which the steps stay in sight above the open one.
 const ROOMY: f32 = 15.0;
@@ -49,6 +54,7 @@ pub struct Desk {
     notices: Vec<String>,
     closing: bool,
     title: String,
+    upkeep: Upkeep,
 }
 
 /// Where the eye and the hand are.
@@ -61,6 +67,7 @@ struct ViewState {
     fresh: bool,
     quick: QuickState,
     loom: LoomState,
+    find: FindState,
 }
 
 impl Desk {
@@ -75,6 +82,8 @@ impl Desk {
             ..ViewState::default()
         };
         view.canvas.begin(&model);
+        let notices = start.own.said.clone();
+        let upkeep = Upkeep::begin(ctx, start.own, start.document.place());
         Desk {
             document: start.document,
             library: start.library,
@@ -89,9 +98,10 @@ impl Desk {
             asking: None,
             guard: None,
             then: None,
-            notices: Vec::new(),
+            notices,
             closing: false,
             title: String::new(),
+            upkeep,
         }
     }
 
@@ -135,7 +145,16 @@ impl Desk {
             .show(ui, |ui| {
                 let embedded = profiles::embedded_jobs();
                 let names: Vec<&str> = embedded.iter().map(|(name, _)| *name).collect();
-                top::commands_ui(ui, &self.document, &self.settings, &names, asks);
+                let bar = top::Bar {
+                    now: Now {
+                        document: &self.document,
+                        settings: &self.settings,
+                        doing: self.doing(),
+                    },
+                    embedded: &names,
+                    recent: &self.upkeep.preferences.recent,
+                };
+                top::commands_ui(ui, bar, &mut self.view.find, asks);
                 self.strips(ui, asks);
                 ui.add_space(4.0);
                 let doing = self.doing();
@@ -245,7 +264,7 @@ impl Desk {
         }
         if let Some(asking) = &mut self.asking {
             match top::path_ui(ui, asking) {
-                Some(top::Path::Take(path)) => self.take_path(ui.ctx(), path),
+                Some(top::Path::Take(path)) => self.take_path(ui.ctx(), path, true),
                 Some(top::Path::Leave) => {
                     self.asking = None;
                     self.then = None;
@@ -253,6 +272,7 @@ impl Desk {
                 None => {}
             }
         }
+        self.upkeep_lines(ui);
         if !self.notices.is_empty() && top::notice_ui(ui, &self.notices) {
             self.notices.clear();
         }
@@ -289,11 +309,20 @@ impl eframe::App for Desk {
         self.attend_to_laying(&ctx);
         self.catch_up(&ctx);
         self.close_request(&ctx);
+        self.look_around(&ctx);
         let mut asks = Vec::new();
-        top::shortcuts(&ctx, &mut asks);
+        self.dropped(&ctx, &mut asks);
+        let now = Now {
+            document: &self.document,
+            settings: &self.settings,
+            doing: self.doing(),
+        };
+        actions::from_keyboard(&ctx, &now, &mut asks);
         self.draw(ui, &mut asks);
         self.carry_out(&ctx, asks);
         self.name_window(&ctx);
+        self.keep(&ctx);
+        focus::ring(&ctx);
     }
 
     fn clear_color(&self, visuals: &egui::Visuals) -> [f32; 4] {

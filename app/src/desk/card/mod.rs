@@ -15,6 +15,8 @@ mod stations;
 mod unit;
 mod verdict;
 
+pub use obstacle::new_obstacle;
+
 use egui::{Label, Role, Sense, Ui, WidgetInfo, pos2, vec2};
 use profiles::Library;
 use profiles::schema::JobFile;

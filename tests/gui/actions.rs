@@ -67,7 +67,7 @@ fn keys_change_units_scale_and_steps() {
     for scale in &SCALES[1..] {
         harness.key_press_modifiers(command, egui::Key::Plus);
         harness.run();
-        assert_eq!(harness.ctx.zoom_factor(), f32::from(*scale) / 100.0);
+        assert_eq!(harness.ctx.zoom_factor(), *scale as f32 / 100.0);
     }
     let ctx = harness.ctx.clone();
     harness.state_mut().ask(&ctx, Ask::Scale(100));

@@ -317,7 +317,7 @@ pub enum Ask {
     /// Larger words and targets.
     Large(bool),
     /// Scale everything, percent.
-    Scale(u16),
+    Scale(u32),
     /// Go to where so many steps are done.
     GoTo(usize),
     /// Read this file.

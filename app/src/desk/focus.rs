@@ -18,7 +18,7 @@ pub fn ring(ctx: &Context) {
         return;
     }
     let paper = Paper::current(ctx);
-    let painter = ctx.layer_painter(LayerId::new(Order::Tooltip, Id::new("focus")));
+    let painter = ctx.layer_painter(LayerId::new(Order::Tooltip, Id::unique("focus")));
     let stroke = Stroke::new(2.0, paper.lit);
     painter.rect_stroke(seen.expand(1.0), 3.0, stroke, StrokeKind::Outside);
 }

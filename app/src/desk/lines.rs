@@ -52,7 +52,7 @@ fn is_wanted(ctx: &egui::Context) -> bool {
 }
 
 fn wanted() -> Id {
-    Id::new("the keyboard is wanted in a line")
+    Id::unique("the keyboard is wanted in a line")
 }
 
 /// So long ago, in words.

@@ -29,7 +29,7 @@ pub fn button(ui: &mut Ui, name: Name, now: &Now, asks: &mut Vec<Ask>) {
 
 /// What a menu is known by.
 fn id(menu: Menu) -> Id {
-    Id::new(("menu", menu))
+    Id::unique(("menu", menu))
 }
 
 /// Opens a menu.

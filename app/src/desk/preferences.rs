@@ -29,7 +29,7 @@ pub struct Preferences {
     /// Larger words and targets.
     pub large_targets: bool,
     /// Scale of everything, percent.
-    pub scale_percent: u16,
+    pub scale_percent: u32,
     /// Whether leads are laid whenever the job changes.
     pub lay_leads: bool,
     /// Size of the window, points at 100 percent.
@@ -45,9 +45,9 @@ pub struct Preferences {
 #[serde(deny_unknown_fields)]
 pub struct WindowSize {
     /// Across.
-    pub width: u16,
+    pub width: u32,
     /// Up.
-    pub height: u16,
+    pub height: u32,
     /// Whether it fills the screen.
     #[serde(default)]
     pub fills_the_screen: bool,

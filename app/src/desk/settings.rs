@@ -4,7 +4,7 @@ use super::edit::PaperChoice;
 use crate::figures::Figures;
 
 /// Scales of everything there is to choose from, percent.
-pub const SCALES: [u16; 5] = [100, 125, 150, 175, 200];
+pub const SCALES: [u32; 5] = [100, 125, 150, 175, 200];
 
 /// What one likes.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -18,7 +18,7 @@ pub struct Settings {
     /// Whether leads are laid whenever the job changes.
     pub lay: bool,
     /// Scale of everything, percent: one of [`SCALES`].
-    pub scale: u16,
+    pub scale: u32,
 }
 
 impl Default for Settings {
@@ -48,12 +48,12 @@ impl Settings {
             PaperChoice::Light => egui::ThemePreference::Light,
             PaperChoice::Dark => egui::ThemePreference::Dark,
         });
-        ctx.set_zoom_factor(f32::from(self.scale) / 100.0);
+        ctx.set_zoom_factor(self.scale as f32 / 100.0);
         super::theme::dress(ctx, self.large);
     }
 
     /// The next larger or smaller scale, where there is one.
-    pub fn next_scale(&self, larger: bool) -> Option<u16> {
+    pub fn next_scale(&self, larger: bool) -> Option<u32> {
         let scales = SCALES.iter().copied();
         if larger {
             scales.filter(|scale| *scale > self.scale).min()

@@ -100,7 +100,7 @@ pub fn run(start: Start) -> Result<(), eframe::Error> {
     let mut viewport = egui::ViewportBuilder::default()
         .with_title("Seatwell")
         .with_app_id("seatwell")
-        .with_inner_size([f32::from(size.width), f32::from(size.height)])
+        .with_inner_size([size.width as f32, size.height as f32])
         .with_maximized(size.fills_the_screen)
         .with_min_inner_size([900.0, 600.0])
         .with_drag_and_drop(true);

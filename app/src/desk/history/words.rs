@@ -3,7 +3,6 @@
 //! The words are made from what differs, not from what was asked for, so that
 //! they cannot say anything else than what happened.
 
-use profiles::schema::*;
 use serde::Serialize;
 use serde_yaml::Value;
 
@@ -390,6 +389,7 @@ fn begin_large(name: &str) -> String {
 #[cfg(test)]
 mod tests {
     use profiles::Length;
+    use profiles::schema::*;
 
     use super::*;
     use crate::desk::edit::{Edit, ListEdit};

@@ -325,8 +325,8 @@ impl Desk {
                 ..known
             }),
             (Some((size, filled)), _) => Some(WindowSize {
-                width: size.x.round().clamp(400.0, 16_000.0) as u16,
-                height: size.y.round().clamp(300.0, 16_000.0) as u16,
+                width: size.x.round().clamp(400.0, 16_000.0) as u32,
+                height: size.y.round().clamp(300.0, 16_000.0) as u32,
                 fills_the_screen: filled,
             }),
             (None, known) => known,

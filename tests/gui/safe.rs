@@ -76,20 +76,20 @@ fn the_history_is_read_and_walked_line_by_line() {
     type_into(&mut harness, "rear cross rib: depth, near face", "210");
     let last = harness.state().document().job().clone();
     press(&mut harness, "What was done");
-    assert!(says(&harness, "1   Opening: width 184 ± 0.5 → 183 mm"));
+    assert!(says(&harness, "1   Opening: width 184 ± 0.5 -> 183 mm"));
     assert!(says(
         &harness,
-        "2   Rear cross rib: depth, near face 212 ± 2 → 210 mm"
+        "2   Rear cross rib: depth, near face 212 ± 2 -> 210 mm"
     ));
     press(&mut harness, "0   As it was opened");
     assert_eq!(*harness.state().document().job(), first);
     assert!(!harness.state().document().is_changed());
     press(
         &mut harness,
-        "2   Rear cross rib: depth, near face 212 ± 2 → 210 mm",
+        "2   Rear cross rib: depth, near face 212 ± 2 -> 210 mm",
     );
     assert_eq!(*harness.state().document().job(), last);
-    press(&mut harness, "1   Opening: width 184 ± 0.5 → 183 mm");
+    press(&mut harness, "1   Opening: width 184 ± 0.5 -> 183 mm");
     let width = &harness.state().document().job().cavity.opening.width;
     assert_eq!(width.as_written(), "183");
 }

@@ -329,8 +329,8 @@ mod tests {
         );
         let words: Vec<&str> = document.steps().map(Step::words).collect();
         assert_eq!(words.len(), 300);
-        assert_eq!(words[0], "Job: name sample → name 0");
-        assert_eq!(words[299], "Job: name name 298 → name 299");
+        assert_eq!(words[0], "Job: name sample -> name 0");
+        assert_eq!(words[299], "Job: name name 298 -> name 299");
         document.go_to(300);
         assert_eq!(document.job().name, "name 299");
         document.go_to(0);

@@ -13,7 +13,8 @@ use super::history::Step;
 #[derive(Default)]
 pub struct FindState {
     typed: String,
-    was_open: bool,
+    /// Frames for which the list has been open.
+    frames: u32,
     done_was_open: bool,
 }
 
@@ -124,11 +125,9 @@ pub fn all_ui(ui: &mut Ui, state: &mut FindState, now: &Now, begin: &[&str], ask
     let action = actions::of(Name::AllActions);
     let tip = action.tip(ui.ctx());
     let mut shut = false;
-    let FindState {
-        typed, was_open, ..
-    } = state;
-    let fresh = !*was_open;
-    *was_open = menu_ui(ui, Menu::AllActions, action.word, &tip, |ui| {
+    let FindState { typed, frames, .. } = state;
+    let fresh = *frames == 0;
+    let is_open = menu_ui(ui, Menu::AllActions, action.word, &tip, |ui| {
         let room = room(ui);
         ui.set_width(room.x);
         if fresh {
@@ -142,8 +141,10 @@ pub fn all_ui(ui: &mut Ui, state: &mut FindState, now: &Now, begin: &[&str], ask
             ))
             .desired_width(room.x - 12.0);
         let field = ui.add(field).accessible_name("find an action");
-        if fresh {
+        // The press that opened the list takes the keyboard away once more.
+        if *frames < 2 {
             field.request_focus();
+            ui.ctx().request_repaint();
         }
         let entered = field.lost_focus() && ui.input(|i| i.key_pressed(Key::Enter));
         let down = field.has_focus() && ui.input(|i| i.key_pressed(Key::ArrowDown));
@@ -187,6 +188,7 @@ pub fn all_ui(ui: &mut Ui, state: &mut FindState, now: &Now, begin: &[&str], ask
             }
         });
     });
+    *frames = if is_open { frames.saturating_add(1) } else { 0 };
     if shut {
         Popup::close_id(ui.ctx(), id(Menu::AllActions));
     }

@@ -98,6 +98,8 @@ changed=$(compare -metric AE "$pictures/zoomed.png" "$pictures/inches.png" null:
 for _ in $(seq 30); do grep -q 'units: inches' "$home/config/seatwell/settings.yaml" 2>/dev/null && break; sleep 0.1; done
 grep -q 'units: inches' "$home/config/seatwell/settings.yaml" || fail "the settings are not kept"
 echo "real window: an action is found by a word, and its setting kept"
+xdotool key --clearmodifiers ctrl+u # back to mm
+sleep 1
 
 # Killed without warning, with a figure typed and not saved: the next window
 # offers the job in a line, and the keyboard takes it up.

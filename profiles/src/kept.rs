@@ -236,9 +236,10 @@ impl Drop for Claim {
     /// A place with nothing in it is given up.
     fn drop(&mut self) {
         // While somebody looks the lock stays; the next look takes it away.
-        let gate = open_lock(&self.folder.join(GATE));
-        let alone = gate.is_ok_and(|gate| gate.try_lock().is_ok() && !self.path(JOB).exists());
-        if alone {
+        let Ok(gate) = open_lock(&self.folder.join(GATE)) else {
+            return;
+        };
+        if gate.try_lock().is_ok() && !self.path(JOB).exists() {
             let _ = fs::remove_file(self.path(LOCK));
         }
     }

@@ -1,5 +1,6 @@
 //! The window, driven by what its parts are called, without a display.
 
+mod actions;
 mod drawing;
 mod editing;
 mod entering;
@@ -9,6 +10,7 @@ mod looms;
 mod pictures;
 mod reading;
 mod routes;
+mod safe;
 mod trim;
 mod turned;
 

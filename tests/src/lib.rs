@@ -2,6 +2,7 @@
 
 pub mod chance;
 pub mod hidden;
+pub mod icon;
 pub mod jobs;
 pub mod notched;
 pub mod random_edits;

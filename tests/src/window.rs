@@ -7,7 +7,7 @@ use egui_kittest::Harness;
 use profiles::Library;
 use seatwell::desk::document::{Document, Place};
 use seatwell::desk::files::{FileDialogs, Purpose};
-use seatwell::desk::{Desk, Settings, Start};
+use seatwell::desk::{Desk, Own, Settings, Start};
 
 use crate::rasteriser::Rasteriser;
 
@@ -42,6 +42,7 @@ pub fn start(job: &str, settings: Settings) -> Start {
         library,
         settings,
         dialogs: Box::new(Always(None)),
+        own: Own::default(),
     }
 }
 

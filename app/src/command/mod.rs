@@ -57,6 +57,8 @@ struct Common {
 
 #[derive(Debug, Subcommand)]
 enum Command {
+    /// Open the window on a job.
+    Open(OpenArgs),
     /// Does it seat? The verdict, the depth chain, and what stops it.
     Check(CheckArgs),
     /// A first answer from at most eight figures; `?` where one could not be measured.
@@ -90,6 +92,13 @@ struct JobArgs {
     /// Print JSON for other programs.
     #[arg(long)]
     json: bool,
+}
+
+#[derive(Debug, Args)]
+struct OpenArgs {
+    /// A job file, or the name of an embedded job; the demo when left out.
+    #[arg(value_name = "JOB", default_value = profiles::DEMO)]
+    job: String,
 }
 
 #[derive(Debug, Args)]
@@ -185,7 +194,8 @@ fn dispatch(arguments: &[OsString]) -> Outcome {
         Figures::Millimetres
     };
     match invocation.command {
-        None => without_window::open_or_print(library, figures),
+        None => without_window::open_or_print(profiles::DEMO, library, figures),
+        Some(Command::Open(args)) => without_window::open_or_print(&args.job, library, figures),
         Some(Command::Check(args)) => {
             check::run(&args.job.job, args.layer, args.job.json, &library, figures)
         }

@@ -2,28 +2,37 @@
 
 use std::path::PathBuf;
 
-use profiles::Library;
+use profiles::{Library, Opened};
 
-use super::{Layer, Outcome, check, print};
+use super::{Layer, Outcome, check, print, refuse};
 use crate::desk;
+use crate::desk::Own;
+use crate::desk::document::Place;
+use crate::desk::keeping::Homes;
 use crate::figures::Figures;
 
-/// Opens the window on the demo job. Where that cannot be done it says why,
-/// names the package that is missing, prints the demo's verdict instead, and
-/// still counts as done.
-pub fn open_or_print(library: Library, figures: Figures) -> Outcome {
-    let trouble = match open(&library, figures) {
+/// Opens the window on a job. Where that cannot be done it says why, names the
+/// package that is missing, prints the job's verdict instead, and still counts
+/// as done.
+///
+/// * `which`: a file, or the name of an embedded job
+pub fn open_or_print(which: &str, library: Library, figures: Figures) -> Outcome {
+    let opened = match profiles::open_job(which, &library) {
+        Ok(opened) => opened,
+        Err(problems) => return refuse(&problems),
+    };
+    let trouble = match open(which, opened, &library, figures) {
         Ok(()) => return Outcome::Done,
         Err(reason) => Trouble::behind(&reason, is_on_this_machine),
     };
     let said = print(&format!(
-        "{}\n\nThe demo job in words instead:\n\n",
+        "{}\n\nThe job in words instead:\n\n",
         trouble.sentence()
     ));
     if said != Outcome::Done {
         return said;
     }
-    match check::run(profiles::DEMO, Layer::Chain, false, &library, figures) {
+    match check::run(which, Layer::Chain, false, &library, figures) {
         Outcome::Done | Outcome::Proud | Outcome::Blocked => Outcome::Done,
         other => other,
     }
@@ -31,16 +40,21 @@ pub fn open_or_print(library: Library, figures: Figures) -> Outcome {
 
 /// Runs the window; the reason in the words of the layer below when it does
 /// not open. That layer panics where some libraries are missing.
-fn open(library: &Library, figures: Figures) -> Result<(), String> {
+fn open(which: &str, opened: Opened, library: &Library, figures: Figures) -> Result<(), String> {
     if !has_display() {
         return Err(NO_DISPLAY.to_owned());
     }
     let usual = std::panic::take_hook();
     std::panic::set_hook(Box::new(|_| {})); // said in plain words below
-    let library = library.clone();
-    let ran = std::panic::catch_unwind(move || {
-        desk::run(desk::Start::demo(library, figures)).map_err(|error| error.to_string())
-    });
+    let place = match opened.path {
+        Some(path) => Place::File(std::path::absolute(&path).unwrap_or(path)),
+        None => Place::Embedded(which.to_owned()),
+    };
+    let own = Own::read(Homes::usual());
+    let start = desk::Start::on(opened.file, place, library.clone(), figures).owned(own);
+    let ran = std::panic::catch_unwind(std::panic::AssertUnwindSafe(move || {
+        desk::run(start).map_err(|error| error.to_string())
+    }));
     std::panic::set_hook(usual);
     ran.unwrap_or_else(|panic| {
         let text = panic

@@ -10,7 +10,8 @@ use super::history::Step;
 use super::history::patch::Way;
 
 /// Where a job came from, and where saving puts it.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, serde::Serialize, serde::Deserialize)]
+#[serde(rename_all = "snake_case")]
 pub enum Place {
     /// One of the jobs that come with the program: saving asks for a place.
     Embedded(String),
@@ -328,8 +329,8 @@ mod tests {
         );
         let words: Vec<&str> = document.steps().map(Step::words).collect();
         assert_eq!(words.len(), 300);
-        assert_eq!(words[0], "Job: name sample → name 0");
-        assert_eq!(words[299], "Job: name name 298 → name 299");
+        assert_eq!(words[0], "Job: name sample -> name 0");
+        assert_eq!(words[299], "Job: name name 298 -> name 299");
         document.go_to(300);
         assert_eq!(document.job().name, "name 299");
         document.go_to(0);

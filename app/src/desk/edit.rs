@@ -283,8 +283,20 @@ pub enum Kinds {
     Obstacles,
 }
 
+/// What opens below the bar.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum Menu {
+    /// The steps of the history.
+    WhatWasDone,
+    /// All actions, with their keys.
+    AllActions,
+    /// Paper, scale, size of targets.
+    Look,
+}
+
 /// Light or dark paper.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, serde::Serialize, serde::Deserialize)]
+#[serde(rename_all = "snake_case")]
 pub enum PaperChoice {
     /// As the system is set.
     #[default]
@@ -364,6 +376,20 @@ pub enum Ask {
     Paper(PaperChoice),
     /// Larger words and targets.
     Large(bool),
+    /// Scale everything, percent.
+    Scale(u32),
+    /// Go to where so many steps are done.
+    GoTo(usize),
+    /// Read this file.
+    OpenPath(std::path::PathBuf),
+    /// Read the job's file again.
+    ReadAgain,
+    /// Open a menu below the bar.
+    Menu(Menu),
+    /// Put the keyboard on the line that asks something.
+    ToLine,
+    /// Close the window.
+    Quit,
 }
 
 #[cfg(test)]

@@ -2,146 +2,120 @@
 
 use std::path::PathBuf;
 
-use egui::{Key, KeyboardShortcut, Label, Modifiers, RichText, TextEdit, Ui};
+use egui::{Key, KeyboardShortcut, Label, RichText, TextEdit, Ui};
 
-use super::document::Document;
-use super::edit::{Ask, PaperChoice, TurnedShown};
+use super::actions::{self, Name, Now};
+use super::edit::Ask;
 use super::files::{Asking, Purpose};
-use super::settings::Settings;
-use super::theme::Paper;
+use super::lines::{question_ui, sheet};
+use super::menus::{self, FindState};
 use crate::figures::Figures;
 
+/// What the bar shows beside the actions.
+#[derive(Clone, Copy)]
+pub struct Bar<'a> {
+    /// The job, the settings, what is going on.
+    pub now: Now<'a>,
+    /// Jobs that come with the program.
+    pub embedded: &'a [&'a str],
+    /// Jobs last worked on, the last first.
+    pub recent: &'a [PathBuf],
+}
+
+/// Width of the bar from which everything stands in one row, points.
+const ONE_ROW: f32 = 900.0;
+
 /// Draws the commands.
-pub fn commands_ui(
-    ui: &mut Ui,
-    document: &Document,
-    settings: &Settings,
-    embedded: &[&str],
-    asks: &mut Vec<Ask>,
-) {
+pub fn commands_ui(ui: &mut Ui, bar: Bar, find: &mut FindState, asks: &mut Vec<Ask>) {
+    let grown = ui.text_style_height(&egui::TextStyle::Body) / 18.0;
+    let in_one_row = ui.available_width() > ONE_ROW * grown.max(1.0);
     ui.horizontal(|ui| {
         ui.spacing_mut().item_spacing.x = 6.0;
-        for (word, shortcut, ask) in [
-            ("Open", OPEN, Ask::Open),
-            ("Save", SAVE, Ask::Save),
-            ("Save as", SAVE_AS, Ask::SaveAs),
-        ] {
-            let help = ui.ctx().format_shortcut(&shortcut);
-            if ui.button(word).on_hover_text(help).clicked() {
-                asks.push(ask);
-            }
+        actions_ui(ui, bar, find, asks);
+        if in_one_row {
+            end_ui(ui, bar, asks);
         }
-        ui.menu_button("Begin from", |ui| {
-            let help = ui.ctx().format_shortcut(&NEW);
-            if ui.button("an empty job").on_hover_text(help).clicked() {
-                asks.push(Ask::BeginEmpty);
+    });
+    if !in_one_row {
+        ui.horizontal(|ui| end_ui(ui, bar, asks));
+    }
+}
+
+/// From the left: what one does with the job.
+fn actions_ui(ui: &mut Ui, bar: Bar, find: &mut FindState, asks: &mut Vec<Ask>) {
+    let now = &bar.now;
+    menus::button(ui, Name::Open, now, asks);
+    menus::recent_ui(ui, bar.recent, asks);
+    menus::button(ui, Name::Save, now, asks);
+    menus::button(ui, Name::SaveAs, now, asks);
+    ui.menu_button("Begin from", |ui| {
+        let empty = actions::of(Name::BeginEmpty);
+        let button = ui.button(empty.word).on_hover_text(empty.tip(ui.ctx()));
+        if button.clicked() {
+            asks.push(Ask::BeginEmpty);
+            ui.close();
+        }
+        for name in bar.embedded {
+            if ui.button(*name).clicked() {
+                asks.push(Ask::Begin((*name).to_owned()));
                 ui.close();
             }
-            for name in embedded {
-                if ui.button(*name).clicked() {
-                    asks.push(Ask::Begin((*name).to_owned()));
-                    ui.close();
-                }
+        }
+    });
+    menus::button(ui, Name::Undo, now, asks);
+    menus::button(ui, Name::Redo, now, asks);
+    menus::done_ui(ui, find, now, asks);
+    menus::all_ui(ui, find, now, bar.embedded, asks);
+}
+
+/// From the right: how the window looks, the units, and in what is left the job's name.
+fn end_ui(ui: &mut Ui, bar: Bar, asks: &mut Vec<Ask>) {
+    let document = bar.now.document;
+    let changed = if document.is_changed() {
+        "changed, not saved"
+    } else {
+        "as saved"
+    };
+    let place = document.place().words();
+    let name = format!("{} ({changed}; {place})", document.job().name);
+    ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| {
+        menus::look_ui(ui, &bar.now, asks);
+        ui.spacing_mut().item_spacing.x = 4.0;
+        let figures = bar.now.settings.figures;
+        for (name, each) in [
+            (Name::Inches, Figures::Inches),
+            (Name::Millimetres, Figures::Millimetres),
+        ] {
+            let action = actions::of(name);
+            let keys = actions::of(Name::OtherUnits).keys_shown(ui.ctx());
+            let label = ui.selectable_label(figures == each, action.word);
+            if label
+                .on_hover_text(format!("{} ({keys})", action.words))
+                .clicked()
+            {
+                asks.push(Ask::Show(each));
             }
-        });
-        let undo = ui.add_enabled(document.can_undo(), egui::Button::new("Undo"));
-        if undo
-            .on_hover_text(ui.ctx().format_shortcut(&UNDO))
-            .clicked()
-        {
-            asks.push(Ask::Undo);
         }
-        let redo = ui.add_enabled(document.can_redo(), egui::Button::new("Redo"));
-        if redo
-            .on_hover_text(ui.ctx().format_shortcut(&REDO))
-            .clicked()
-        {
-            asks.push(Ask::Redo);
-        }
-        let changed = if document.is_changed() {
-            "changed, not saved"
-        } else {
-            "as saved"
-        };
-        let place = document.place().words();
-        let name = format!("{} ({place}; {changed})", document.job().name);
-        ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| {
-            settings_ui(ui, settings, asks);
-            ui.add_space(6.0);
-            ui.with_layout(egui::Layout::left_to_right(egui::Align::Center), |ui| {
-                ui.add(Label::new(RichText::new(name).weak()).truncate());
-            });
+        ui.add_space(6.0);
+        ui.with_layout(egui::Layout::left_to_right(egui::Align::Center), |ui| {
+            let label = Label::new(RichText::new(&name).weak()).truncate();
+            ui.add(label).on_hover_text(&name);
         });
     });
 }
 
-/// From right to left: large, paper, units.
-fn settings_ui(ui: &mut Ui, settings: &Settings, asks: &mut Vec<Ask>) {
-    ui.spacing_mut().item_spacing.x = 4.0;
-    if ui.selectable_label(settings.large, "Large").clicked() {
-        asks.push(Ask::Large(!settings.large));
-    }
-    ui.add_space(6.0);
-    for (choice, word) in [
-        (PaperChoice::FollowSystem, "As system"),
-        (PaperChoice::Dark, "Dark"),
-        (PaperChoice::Light, "Light"),
-    ] {
-        if ui
-            .selectable_label(settings.paper == choice, word)
-            .clicked()
-        {
-            asks.push(Ask::Paper(choice));
-        }
-    }
-    ui.add_space(6.0);
-    for (figures, word) in [(Figures::Inches, "inch"), (Figures::Millimetres, "mm")] {
-        if ui
-            .selectable_label(settings.figures == figures, word)
-            .clicked()
-        {
-            asks.push(Ask::Show(figures));
-        }
-    }
-}
-
-const NEW: KeyboardShortcut = KeyboardShortcut::new(Modifiers::COMMAND, Key::N);
-const OPEN: KeyboardShortcut = KeyboardShortcut::new(Modifiers::COMMAND, Key::O);
-const SAVE: KeyboardShortcut = KeyboardShortcut::new(Modifiers::COMMAND, Key::S);
-const SAVE_AS: KeyboardShortcut =
-    KeyboardShortcut::new(Modifiers::COMMAND.plus(Modifiers::SHIFT), Key::S);
-const UNDO: KeyboardShortcut = KeyboardShortcut::new(Modifiers::COMMAND, Key::Z);
-const REDO: KeyboardShortcut =
-    KeyboardShortcut::new(Modifiers::COMMAND.plus(Modifiers::SHIFT), Key::Z);
-const REDO_TOO: KeyboardShortcut = KeyboardShortcut::new(Modifiers::COMMAND, Key::Y);
-
 /// Shows the turned view alone.
-pub const TURNED: KeyboardShortcut = KeyboardShortcut::new(Modifiers::COMMAND, Key::D);
-
-/// What the keyboard asks for, wherever the focus is.
-pub fn shortcuts(ctx: &egui::Context, asks: &mut Vec<Ask>) {
-    // The ones with more keys come first, or the shorter would swallow them.
-    for (shortcut, ask) in [
-        (SAVE_AS, Ask::SaveAs),
-        (SAVE, Ask::Save),
-        (NEW, Ask::BeginEmpty),
-        (OPEN, Ask::Open),
-        (REDO, Ask::Redo),
-        (REDO_TOO, Ask::Redo),
-        (UNDO, Ask::Undo),
-        (TURNED, Ask::Turned(TurnedShown::Alone)),
-    ] {
-        if ctx.input_mut(|input| input.consume_shortcut(&shortcut)) {
-            asks.push(ask);
-        }
-    }
-}
+pub const TURNED: KeyboardShortcut = actions::TURNED;
 
 /// What stands between a job with changes and what was asked for.
 #[derive(Clone, Debug, PartialEq)]
 pub enum After {
     /// Reading another file.
     Open,
+    /// Reading this file.
+    OpenPath(PathBuf),
+    /// Taking up a job that was left behind.
+    TakeUp,
     /// Beginning from an embedded job.
     Begin(String),
     /// Beginning from nothing.
@@ -164,26 +138,19 @@ pub enum Answer {
 /// The line that guards changes that are not saved.
 pub fn guard_ui(ui: &mut Ui, after: &After) -> Option<Answer> {
     let what = match after {
-        After::Open => "opens another",
+        After::Open | After::OpenPath(_) => "opens another",
+        After::TakeUp => "takes up the other",
         After::Begin(_) | After::BeginEmpty => "begins another",
         After::Close => "closes",
     };
-    let mut answer = None;
-    sheet(ui, |ui| {
-        ui.label(format!(
-            "This job has changes that are not saved. Save them before it {what}?"
-        ));
-        for (word, each) in [
-            ("Save", Answer::Save),
-            ("Go on without saving", Answer::GoOn),
-            ("Stay here", Answer::Stay),
-        ] {
-            if ui.button(word).clicked() {
-                answer = Some(each);
-            }
-        }
-    });
-    answer
+    let text =
+        format!("This job has changes that are not saved. Save them before the window {what}?");
+    let answers = [
+        ("Save", Answer::Save),
+        ("Go on without saving", Answer::GoOn),
+        ("Stay here", Answer::Stay),
+    ];
+    question_ui(ui, &text, &answers)
 }
 
 /// What a person does with the line that asks for a path.
@@ -231,16 +198,4 @@ pub fn notice_ui(ui: &mut Ui, notices: &[String]) -> bool {
         aside = ui.button("Put aside").clicked();
     });
     aside
-}
-
-/// A strip of paper within the window.
-fn sheet(ui: &mut Ui, content: impl FnOnce(&mut Ui)) {
-    let paper = Paper::current(ui.ctx());
-    egui::Frame::new()
-        .fill(paper.sheet)
-        .stroke(egui::Stroke::new(1.5, paper.ink))
-        .inner_margin(egui::Margin::symmetric(8, 5))
-        .show(ui, |ui| {
-            ui.horizontal_wrapped(content);
-        });
 }

@@ -4,10 +4,12 @@ mod answering;
 mod asked;
 mod filing;
 mod laid;
+mod upkeep;
 
 use egui::{CentralPanel, Frame, Margin, Panel, ScrollArea, Ui, ViewportCommand};
 use profiles::Library;
 
+use super::actions::{self, Now};
 use super::bench::{Bench, bench_ui};
 use super::canvas::{Attention, CanvasState, Shown, canvas_ui};
 use super::card::{Card, head_line, open_step_ui, steps_ui};
@@ -16,9 +18,11 @@ use super::cutting::CuttingWork;
 use super::document::Document;
 use super::edit::{Ask, Step, Target};
 use super::files::{Asking, FileDialogs};
+use super::focus;
 use super::guide::{Asked, GuideState, Guided, guide_ui};
 use super::laying::Laying;
 use super::loom::{LoomState, loom_ui};
+use super::menus::FindState;
 use super::model::{LaidUp, Model};
 use super::quick::{QuickState, quick_ui};
 use super::settings::Settings;
@@ -27,6 +31,7 @@ use super::theme::{self, Paper};
 use super::top::{self, After, Answer};
 use super::verdict::verdict_ui;
 use answering::model_of;
+use upkeep::Upkeep;
 
 /// Rows of height from which the steps stay in sight above the open one.
 const ROOMY: f32 = 15.0;
@@ -53,6 +58,7 @@ pub struct Desk {
     notices: Vec<String>,
     closing: bool,
     title: String,
+    upkeep: Upkeep,
 }
 
 /// Where the eye and the hand are.
@@ -70,6 +76,7 @@ struct ViewState {
     loom: LoomState,
     /// The rib on the bench (its id).
     rib: Option<String>,
+    find: FindState,
 }
 
 impl Desk {
@@ -84,6 +91,8 @@ impl Desk {
             ..ViewState::default()
         };
         view.canvas.begin(&model);
+        let notices = start.own.said.clone();
+        let upkeep = Upkeep::begin(ctx, start.own, start.document.place());
         Desk {
             document: start.document,
             library: start.library,
@@ -99,9 +108,10 @@ impl Desk {
             asking: None,
             guard: None,
             then: None,
-            notices: Vec::new(),
+            notices,
             closing: false,
             title: String::new(),
+            upkeep,
         }
     }
 
@@ -150,7 +160,16 @@ impl Desk {
             .show(ui, |ui| {
                 let embedded = profiles::embedded_jobs();
                 let names: Vec<&str> = embedded.iter().map(|(name, _)| *name).collect();
-                top::commands_ui(ui, &self.document, &self.settings, &names, asks);
+                let bar = top::Bar {
+                    now: Now {
+                        document: &self.document,
+                        settings: &self.settings,
+                        doing: self.doing(),
+                    },
+                    embedded: &names,
+                    recent: &self.upkeep.preferences.recent,
+                };
+                top::commands_ui(ui, bar, &mut self.view.find, asks);
                 self.strips(ui, asks);
                 ui.add_space(4.0);
                 let doing = self.doing();
@@ -289,7 +308,7 @@ impl Desk {
         }
         if let Some(asking) = &mut self.asking {
             match top::path_ui(ui, asking) {
-                Some(top::Path::Take(path)) => self.take_path(ui.ctx(), path),
+                Some(top::Path::Take(path)) => self.take_path(ui.ctx(), path, true),
                 Some(top::Path::Leave) => {
                     self.asking = None;
                     self.then = None;
@@ -297,6 +316,7 @@ impl Desk {
                 None => {}
             }
         }
+        self.upkeep_lines(ui);
         if !self.notices.is_empty() && top::notice_ui(ui, &self.notices) {
             self.notices.clear();
         }
@@ -339,11 +359,20 @@ impl eframe::App for Desk {
         self.attend_to_cutting(&ctx);
         self.catch_up(&ctx);
         self.close_request(&ctx);
+        self.look_around(&ctx);
         let mut asks = Vec::new();
-        top::shortcuts(&ctx, &mut asks);
+        self.dropped(&ctx, &mut asks);
+        let now = Now {
+            document: &self.document,
+            settings: &self.settings,
+            doing: self.doing(),
+        };
+        actions::from_keyboard(&ctx, &now, &mut asks);
         self.draw(ui, &mut asks);
         self.carry_out(&ctx, asks);
         self.name_window(&ctx);
+        self.keep(&ctx);
+        focus::ring(&ctx);
     }
 
     fn clear_color(&self, visuals: &egui::Visuals) -> [f32; 4] {

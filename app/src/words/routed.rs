@@ -2,7 +2,7 @@
 
 use geometry::{Fit, LeftOver, Proof, Route, Routed, Stop, StopKind, Sure, Verdict};
 
-use super::{left_open, placed, range, with_article};
+use super::{left_open, placed, with_article};
 use crate::figures::Figures;
 
 /// Figures nearer to each other than this say the same, mm.

@@ -21,6 +21,8 @@ pub mod trim;
 mod unit;
 mod verdict;
 
+pub use obstacle::new_obstacle;
+
 use egui::{Label, Role, Sense, Ui, WidgetInfo, pos2, vec2};
 use profiles::Library;
 use profiles::schema::JobFile;

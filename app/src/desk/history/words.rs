@@ -1,4 +1,4 @@
-//! What a step did, in words of the trade: `Rear cross rib: depth, near face 212 → 210 mm`.
+//! What a step did, in words of the trade: `Rear cross rib: depth, near face 212 -> 210 mm`.
 //!
 //! The words are made from what differs, not from what was asked for, so that
 //! they cannot say anything else than what happened.
@@ -295,12 +295,12 @@ fn is_plain(value: &Value) -> bool {
     !matches!(value, Value::Mapping(_) | Value::Sequence(_))
 }
 
-/// `depth 212 → 210 mm`
+/// `depth 212 -> 210 mm`
 fn leaf(name: &str, old: &Value, new: &Value) -> String {
     let (old, new) = (shown(old), shown(new));
     let (old, new) = match (old, new) {
         (None, None) => return format!("{name} changed"),
-        (Some(old), None) if new_is_off(name) => return format!("{name} {old} → free to move"),
+        (Some(old), None) if new_is_off(name) => return format!("{name} {old} -> free to move"),
         (Some(old), None) => (old, "as usual".to_owned()),
         (None, Some(new)) => ("as usual".to_owned(), new),
         (Some(old), Some(new)) => (old, new),
@@ -315,7 +315,7 @@ fn leaf(name: &str, old: &Value, new: &Value) -> String {
     } else {
         unit_of(&new)
     };
-    format!("{name}{} → {}{unit}", short(&old), short(&new))
+    format!("{name}{} -> {}{unit}", short(&old), short(&new))
 }
 
 fn new_is_off(name: &str) -> bool {
@@ -436,14 +436,14 @@ mod tests {
     fn one_figure_is_told_with_its_unit() {
         assert_eq!(
             told(|job| job.cavity.opening.width = length("183 ± 0.5")),
-            "Opening: width 184 ± 0.5 → 183 ± 0.5 mm"
+            "Opening: width 184 ± 0.5 -> 183 ± 0.5 mm"
         );
         let words = told(|job| depth(job)[0] = length("210"));
-        assert_eq!(words, "Rear cross rib: depth, near face 212 ± 2 → 210 mm");
+        assert_eq!(words, "Rear cross rib: depth, near face 212 ± 2 -> 210 mm");
         let words = told(|job| depth(job)[0] = length("8 1/4"));
-        assert_eq!(words, "Rear cross rib: depth, near face 212 ± 2 → 8 1/4");
+        assert_eq!(words, "Rear cross rib: depth, near face 212 ± 2 -> 8 1/4");
         let words = told(|job| depth(job)[0] = length("?"));
-        assert!(words.ends_with("→ not measured"), "{words}");
+        assert!(words.ends_with("-> not measured"), "{words}");
     }
 
     #[test]
@@ -451,7 +451,7 @@ mod tests {
         let words = told(|job| *depth(job) = [length("210"), length("212.5")]);
         assert!(
             words.starts_with("Rear cross rib: depth 212 ± 2 to ")
-                && words.ends_with("→ 210 to 212.5 mm"),
+                && words.ends_with("-> 210 to 212.5 mm"),
             "{words}"
         );
     }
@@ -478,7 +478,7 @@ mod tests {
     fn parts_are_told_by_their_names_and_changes() {
         assert_eq!(
             told(|job| job.unit = PartUse::Named("u110".to_owned()))
-                .split(" → ")
+                .split(" -> ")
                 .nth(1),
             Some("u110")
         );
@@ -487,7 +487,7 @@ mod tests {
             let with = [("chassis.depth".to_owned(), "150".to_owned())].into();
             job.unit = PartUse::Changed { base, with };
         });
-        assert_eq!(words, "Unit: chassis depth as usual → 150 mm");
+        assert_eq!(words, "Unit: chassis depth as usual -> 150 mm");
     }
 
     #[test]

@@ -8,6 +8,7 @@ use crate::desk::files::Purpose;
 use crate::desk::settings::Settings;
 use crate::desk::top::After;
 use crate::desk::window::Desk;
+use crate::desk::{lines, menus};
 
 impl Desk {
     /// Carries out everything asked for, in order.
@@ -89,6 +90,22 @@ impl Desk {
                         ..self.settings
                     },
                 ),
+                Ask::Scale(scale) => self.set(
+                    ctx,
+                    Settings {
+                        scale,
+                        ..self.settings
+                    },
+                ),
+                Ask::GoTo(done) => {
+                    fields::forget_drafts(ctx);
+                    self.document.go_to(done);
+                }
+                Ask::OpenPath(path) => self.guarded(ctx, After::OpenPath(path)),
+                Ask::ReadAgain => self.read_again(ctx),
+                Ask::Menu(menu) => menus::open(ctx, menu),
+                Ask::ToLine => lines::want(ctx),
+                Ask::Quit => self.guarded(ctx, After::Close),
                 Ask::Open => self.guarded(ctx, After::Open),
                 Ask::Begin(name) => self.guarded(ctx, After::Begin(name)),
                 Ask::BeginEmpty => self.guarded(ctx, After::BeginEmpty),

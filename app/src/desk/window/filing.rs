@@ -23,6 +23,10 @@ impl Desk {
     pub(super) fn go_on(&mut self, ctx: &egui::Context, after: Option<After>) {
         match after {
             Some(After::Open) => self.ask_path(ctx, Purpose::Open),
+            Some(After::OpenPath(path)) => {
+                self.open(ctx, &path.display().to_string(), Place::File(path.clone()));
+            }
+            Some(After::TakeUp) => self.take_up(ctx),
             Some(After::Begin(name)) => self.open(ctx, &name, Place::Embedded(name.clone())),
             Some(After::BeginEmpty) => {
                 let job = profiles::empty_job(&self.library);
@@ -32,6 +36,7 @@ impl Desk {
             }
             Some(After::Close) => {
                 self.closing = true;
+                self.upkeep.keeping.finish();
                 ctx.send_viewport_cmd(ViewportCommand::Close);
             }
             None => {}
@@ -53,13 +58,22 @@ impl Desk {
         ));
     }
 
-    pub(super) fn take_path(&mut self, ctx: &egui::Context, path: PathBuf) {
+    /// * `typed`: by hand; the system's window asks itself before writing over a file
+    pub(super) fn take_path(&mut self, ctx: &egui::Context, path: PathBuf, typed: bool) {
         let Some(asking) = self.asking.take() else {
             return;
         };
         match asking.purpose {
             Purpose::Open => self.open(ctx, &path.display().to_string(), Place::File(path)),
-            Purpose::SaveAs => self.save_to(ctx, &with_ending(path)),
+            Purpose::SaveAs => {
+                let path = with_ending(path);
+                let own = *self.document.place() == Place::File(path.clone());
+                if typed && path.exists() && !own {
+                    self.upkeep.over = Some(path);
+                } else {
+                    self.save_to(ctx, &path);
+                }
+            }
         }
     }
 
@@ -67,13 +81,18 @@ impl Desk {
         match profiles::open_job(which, &self.library) {
             Ok(opened) => {
                 let warnings = opened.warnings.iter().map(ToString::to_string).collect();
+                if let Place::File(path) = &place {
+                    self.upkeep.preferences.worked_on(path);
+                }
                 self.take(ctx, opened.file, place, warnings);
             }
             Err(problems) => {
                 self.notices = problems.iter().map(ToString::to_string).collect();
                 self.notices.insert(
                     0,
-                    format!("{which} could not be opened; the job here is as it was."),
+                    format!(
+                        "{which} could not be opened; the job here is as it was. Put right what stands below in a text editor, or choose another file."
+                    ),
                 );
             }
         }
@@ -82,8 +101,14 @@ impl Desk {
     /// Goes on with another job.
     fn take(&mut self, ctx: &egui::Context, job: JobFile, place: Place, notices: Vec<String>) {
         crate::desk::fields::forget_drafts(ctx);
-        self.document = Document::new(job, place);
+        self.go_on_with(Document::new(job, place), notices);
+    }
+
+    pub(super) fn go_on_with(&mut self, document: Document, notices: Vec<String>) {
+        self.document = document;
         self.notices = notices;
+        self.upkeep.elsewhere = None;
+        self.upkeep.over = None;
         self.view.chosen = None;
         self.view.quick.open = false;
         self.view.guide.forget();
@@ -99,17 +124,24 @@ impl Desk {
     }
 
     pub(super) fn save_to(&mut self, ctx: &egui::Context, path: &Path) {
+        if self.is_otherwise_there(path) {
+            self.then = None;
+            return;
+        }
         let job = self.document.job().clone();
         match profiles::save_job(path, &job) {
             Ok(()) => {
                 self.document.saved_as(job, path.to_owned());
                 self.notices.clear();
+                self.upkeep.preferences.worked_on(path);
                 let then = self.then.take();
                 self.go_on(ctx, then);
             }
             Err(problem) => {
                 self.then = None;
-                self.notices = vec![format!("Not saved. {problem}")];
+                self.notices = vec![format!(
+                    "Not saved. {problem}. The job is still here; Save as puts it in another place."
+                )];
             }
         }
     }
@@ -117,7 +149,7 @@ impl Desk {
     /// Takes a path chosen in the system's window.
     pub(super) fn take_answers(&mut self, ctx: &egui::Context) {
         if let Some(path) = self.asking.as_mut().and_then(Asking::chosen) {
-            self.take_path(ctx, path);
+            self.take_path(ctx, path, false);
         }
     }
 

@@ -118,7 +118,7 @@ impl View {
     }
 
     /// A displacement on the sheet as one in space; nothing toward or away from the eye.
-    fn unflat(self, flat: DVec2) -> DVec3 {
+    pub fn unflat(self, flat: DVec2) -> DVec3 {
         match self {
             View::LookingIn => DVec3::new(flat.x, 0.0, -flat.y),
             View::FromAbove => DVec3::new(flat.y, flat.x, 0.0),

@@ -90,13 +90,12 @@ impl Drawing {
                     Standing::Cut => bodies[i].slices.clone(),
                     _ => vec![bodies[i].silhouette.clone()],
                 };
-                drawing
-                    .faces
-                    .extend(outlines.into_iter().map(|corners| Face {
-                        body: i,
-                        standing: wanted,
-                        corners,
-                    }));
+                let outlines = outlines.into_iter().filter(|corners| corners.len() > 2);
+                drawing.faces.extend(outlines.map(|corners| Face {
+                    body: i,
+                    standing: wanted,
+                    corners,
+                }));
             }
         }
         for (i, body) in bodies.iter().enumerate() {

@@ -1,5 +1,6 @@
 //! The window, driven by what its parts are called, without a display.
 
+mod by_hand;
 mod drawing;
 mod editing;
 mod files;
@@ -7,7 +8,9 @@ mod laying;
 mod looms;
 mod pictures;
 mod reading;
+mod snapshots;
 mod turned;
+mod views;
 
 use acceptance::rasteriser::Rasteriser;
 use acceptance::window;

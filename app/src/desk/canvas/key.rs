@@ -95,7 +95,7 @@ fn views_ui(ui: &mut Ui, state: &CanvasState, asks: &mut Vec<Ask>) {
 /// * `room`: height of the whole canvas, points
 pub fn note_height(ui: &Ui, room: f32) -> f32 {
     let line = ui.text_style_height(&egui::TextStyle::Small);
-    let lines = if room > 420.0 { 2.0 } else { 1.0 };
+    let lines = if room > 520.0 { 2.0 } else { 1.0 };
     lines * line + 4.0
 }
 
@@ -216,7 +216,7 @@ fn swatches(ui: &mut Ui, paper: &Paper) {
     }
     ui.horizontal_wrapped(|ui| {
         ui.spacing_mut().interact_size.y = 16.0;
-        ui.spacing_mut().item_spacing = vec2(4.0, 2.0);
+        ui.spacing_mut().item_spacing = vec2(6.0, 2.0);
         for (fill, hatch, line, word) in entries {
             entry(ui, word, |ui| {
                 swatch(ui, fill, hatch, line, paper);
@@ -251,7 +251,7 @@ fn entry(ui: &mut Ui, word: &str, sample: impl FnOnce(&mut Ui)) {
         .layout_no_wrap(word.to_owned(), font, egui::Color32::BLACK)
         .size()
         .x
-        + 38.0;
+        + 40.0;
     ui.allocate_ui_with_layout(
         vec2(width, 16.0),
         egui::Layout::left_to_right(egui::Align::Center),

@@ -5,7 +5,7 @@ use glam::DVec2;
 
 use super::camera::View;
 use super::drawing::Standing;
-use super::handles::{AXES, axes_of};
+use super::handles::{AXES, axes_of, hand};
 use super::ink::{self, Dash};
 use super::labels::Labels;
 use super::paint::Pane;
@@ -278,17 +278,12 @@ pub fn hand_ui(
 /// Where the keys bring the point: arrows by a step, with the command key to
 /// the next corner or centre that way.
 fn by_keys(ui: &Ui, view: View, here: DVec2, places: &Places, figures: Figures) -> Option<DVec2> {
-    if let Some(by) = super::handles::hand::arrows(ui, view, figures) {
+    if let Some(by) = hand::arrows(ui, view, figures) {
         return Some(here + view.flat(by));
     }
-    let way = [
-        (Key::ArrowLeft, DVec2::NEG_X),
-        (Key::ArrowRight, DVec2::X),
-        (Key::ArrowUp, DVec2::NEG_Y),
-        (Key::ArrowDown, DVec2::Y),
-    ]
-    .into_iter()
-    .find(|(key, _)| ui.input(|i| i.modifiers.command && i.key_pressed(*key)))?;
+    let way = hand::ARROWS
+        .into_iter()
+        .find(|(key, _)| hand::presses(ui, *key).iter().any(|held| held.command))?;
     places.next(here, way.1)
 }
 

@@ -174,11 +174,13 @@ impl<'a> Shown<'a> {
 }
 
 /// Room kept around everything when it is fitted into a pane, points.
-const MARGIN: DVec2 = DVec2::new(36.0, 30.0);
+const MARGIN: DVec2 = DVec2::new(36.0, 25.0);
 /// The key is shown by itself from this height of the canvas on, points.
 const ROOM_FOR_KEY: f32 = 560.0;
 /// Smallest corner that the turned view takes by itself, points.
 const CORNER: Vec2 = Vec2::new(230.0, 140.0);
+/// Share of the room that one section keeps beside the turned view.
+const BESIDE: f32 = 0.58;
 /// Gap between the drawing and what stands above and below it, points.
 const GAP: f32 = 4.0;
 
@@ -192,8 +194,15 @@ pub fn canvas_ui(ui: &mut Ui, state: &mut CanvasState, shown: Shown, asks: &mut 
     if !state.shares_by_hand && !state.moved_by_hand {
         state.shares = arrange::shares(room, shown.model.extent);
     }
-    let layout = arrange::arrange(room, state.shares, state.alone);
-    let corner = layout.corner;
+    let mut layout = arrange::arrange(room, state.shares, state.alone);
+    let mut corner = layout.corner;
+    if corner.is_none() && state.turned.shown == Some(TurnedShown::Beside) {
+        let middle = room.left() + room.width() * BESIDE;
+        let left = Rect::from_min_max(room.min, pos2(middle - GAP, room.bottom()));
+        layout = arrange::arrange(left, state.shares, state.alone.or(Some(View::FromSide)));
+        corner = Some(Rect::from_min_max(pos2(middle, room.top()), room.max));
+    }
+    let has_borders = layout.corner.is_some();
     let wanted = state.turned.shown.unwrap_or_else(|| {
         let fits = |rect: Rect| rect.width() >= CORNER.x && rect.height() >= CORNER.y;
         if corner.is_some_and(fits) {
@@ -223,7 +232,7 @@ pub fn canvas_ui(ui: &mut Ui, state: &mut CanvasState, shown: Shown, asks: &mut 
         sheet(ui, rect, &paper);
         panes::pane_ui(ui, view, rect, paper, state, shown, asks);
     }
-    if corner.is_some() {
+    if has_borders {
         match arrange::borders_ui(ui, room, state.shares) {
             Some(arrange::Shares::At(shares)) => {
                 state.shares = shares;

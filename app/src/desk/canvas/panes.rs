@@ -58,19 +58,21 @@ pub fn pane_ui(
     if !state.measuring.on {
         let under = |place: egui::Pos2| {
             let flat = camera.to_flat(view, ink::vec(rect.center()), ink::vec(place));
-            let target = pick::under(shown.model, section, layers, view, flat, 4.0 / camera.scale);
-            (flat, target)
+            pick::under(shown.model, section, layers, view, flat, 4.0 / camera.scale)
         };
         if response.drag_started_by(PointerButton::Primary)
             && let Some(pressed) = ui.input(|i| i.pointer.press_origin())
         {
-            let (flat, target) = under(pressed);
-            if state.hand.take_whole(&pane, shown, flat, target.as_ref()) {
+            let target = under(pressed);
+            if state
+                .hand
+                .take_whole(&pane, shown, pressed, target.as_ref())
+            {
                 state.moved_by_hand = true;
             }
         }
         let pointer = response.hover_pos().filter(|_| response.hovered());
-        if let Some((_, Some(target))) = pointer.map(under) {
+        if let Some(target) = pointer.and_then(under) {
             ui.set_cursor_icon(CursorIcon::PointingHand);
             if response.clicked_by(PointerButton::Primary) {
                 asks.push(match &target {
@@ -377,24 +379,24 @@ fn keys(
         1.0
     };
     let whole = handles::whole_of(&mut state.hand, shown, view);
-    let command = ui.input(|i| i.modifiers.command);
-    let pans = !state.measuring.on && (command || whole.is_none());
+    let pans = |key| {
+        let held = handles::presses(ui, key);
+        !state.measuring.on && held.iter().any(|held| held.command || whole.is_none())
+    };
+    let panned = handles::ARROWS
+        .into_iter()
+        .filter(|(key, _)| pans(*key))
+        .map(|(_, way)| -24.0 * way)
+        .fold(DVec2::ZERO, |sum, by| sum + by);
+    if panned != DVec2::ZERO {
+        state.camera.pan(view, panned);
+        state.moved_by_hand = true;
+    }
     if let Some(whole) = whole.filter(|_| !state.measuring.on)
         && let Some(by) = handles::arrows(ui, view, shown.figures)
     {
         handles::nudge(&whole, by, shown, asks);
         state.moved_by_hand = true;
-    }
-    for (key, by) in [
-        (Key::ArrowLeft, DVec2::new(24.0, 0.0)),
-        (Key::ArrowRight, DVec2::new(-24.0, 0.0)),
-        (Key::ArrowUp, DVec2::new(0.0, 24.0)),
-        (Key::ArrowDown, DVec2::new(0.0, -24.0)),
-    ] {
-        if pans && pressed(key) {
-            state.camera.pan(view, by);
-            state.moved_by_hand = true;
-        }
     }
     for (key, factor) in [(Key::Plus, 1.25), (Key::Equals, 1.25), (Key::Minus, 0.8)] {
         if pressed(key) {

@@ -14,14 +14,16 @@ use crate::figures::Figures;
 /// The mark of a handle.
 #[derive(Clone, Copy, Debug)]
 pub enum Mark {
-    /// A bar along a face, and a block on it.
-    Face([Pos2; 2]),
+    /// A bar along a face, and a block on a stem outside of it.
+    Face([Pos2; 2], Vec2),
     /// A circle with a cross: the whole of it.
     Whole(Pos2),
     /// A square on its tip: a place.
     Place(Pos2),
 }
 
+/// How far outside of its face a block stands, points.
+const STEM: f32 = 8.0;
 /// Half of a mark, points.
 const HALF: f32 = 5.0;
 
@@ -40,7 +42,6 @@ pub fn mark_of(ui: &Ui, pane: &Pane, handle: &Handle) -> Option<Hit> {
     );
     let at = seen.center();
     let reach = if large { 14.0 } else { 8.0 };
-    let round = |half: f32| Rect::from_center_size(at, Vec2::splat(2.0 * half));
     let is_line = seen.width().max(seen.height()) > 3.0 * HALF;
     let is_face = handle.outward != DVec3::ZERO
         || matches!(handle.held, Held::Station(_, super::Wall::Depth));
@@ -60,21 +61,24 @@ pub fn mark_of(ui: &Ui, pane: &Pane, handle: &Handle) -> Option<Hit> {
             .expand2(vec2(along.y, along.x) * (0.5 * reach + 1.0));
         let half = (0.5 * (to - from).length()).min(18.0);
         return Some(Hit {
-            mark: Mark::Face([at - along * half, at + along * half]),
+            mark: Mark::Face([at - along * half, at + along * half], out * STEM),
             hit,
             at,
         });
     }
     let whole = handle.free == [true; 3] && !matches!(handle.held, Held::Exit(_));
     let is_end = matches!(handle.held, Held::Obstacle(_, super::Piece::End(_)));
-    let (mark, half) = if whole && !is_end {
-        (Mark::Whole(at), if large { 14.0 } else { 6.5 })
+    let (mark, size) = if whole && !is_end {
+        // No larger than the thing, so that its faces can be hit beside it.
+        let most = 2.0 * reach + 2.0;
+        let size = (seen.size() - Vec2::splat(2.0)).clamp(Vec2::splat(8.0), Vec2::splat(most));
+        (Mark::Whole(at), size)
     } else {
-        (Mark::Place(at), reach)
+        (Mark::Place(at), Vec2::splat(2.0 * reach))
     };
     Some(Hit {
         mark,
-        hit: round(half),
+        hit: Rect::from_center_size(at, size),
         at,
     })
 }
@@ -88,7 +92,7 @@ impl Hit {
         let fill = if on { lit } else { sheet };
         let rim = Stroke::new(1.6, lit);
         match self.mark {
-            Mark::Face(ends) => {
+            Mark::Face(ends, stem) => {
                 ink::line(
                     pane.painter,
                     &ends,
@@ -96,7 +100,9 @@ impl Hit {
                     lit,
                     Dash::Full,
                 );
-                let block = Rect::from_center_size(self.at, Vec2::splat(7.0));
+                let tip = self.at + stem;
+                ink::line(pane.painter, &[self.at, tip], 1.6, lit, Dash::Full);
+                let block = Rect::from_center_size(tip, Vec2::splat(7.0));
                 let inside = egui::StrokeKind::Middle;
                 pane.painter.rect(block, 0.0, fill, rim, inside);
             }

@@ -2,7 +2,10 @@
 
 use std::sync::Arc;
 
-use egui::{CursorIcon, EventFilter, Id, Key, PointerButton, Rect, Role, Sense, Ui, WidgetInfo};
+use egui::{
+    CursorIcon, EventFilter, Id, Key, Modifiers, PointerButton, Pos2, Rect, Role, Sense, Ui,
+    WidgetInfo,
+};
 use glam::{DVec2, DVec3};
 use profiles::inline;
 use profiles::schema::JobFile;
@@ -29,6 +32,8 @@ const HAND: u64 = 0x6861_6e64 << 32;
 pub struct Hand {
     drag: Option<Drag>,
     drags: u64,
+    /// Why the last press of an arrow moved nothing, and which handle it was for.
+    refused: Option<(String, String)>,
     /// The handles of what was last chosen, by revision.
     kept: Option<(u64, Target, Vec<Handle>)>,
 }
@@ -39,8 +44,9 @@ struct Drag {
     handle: Handle,
     /// The job as it was when the hand took hold.
     job: Arc<JobFile>,
-    /// Where it took hold, as drawn, mm.
-    from: DVec2,
+    /// Where it took hold, on screen: the drawing may shift while words above
+    /// it change, and must not drag the thing along.
+    from: Pos2,
     by: DVec3,
     stops: Vec<Stop>,
     reached: Vec<Stop>,
@@ -60,6 +66,7 @@ impl Hand {
     /// Forgets the job drawn before.
     pub fn begin(&mut self) {
         self.drag = None;
+        self.refused = None;
         self.kept = None;
     }
 
@@ -77,7 +84,7 @@ impl Hand {
     }
 
     /// Takes hold of something.
-    fn take(&mut self, shown: Shown, view: View, handle: Handle, from: DVec2) {
+    fn take(&mut self, shown: Shown, view: View, handle: Handle, from: Pos2) {
         self.drags += 1;
         self.drag = Some(Drag {
             view,
@@ -101,7 +108,7 @@ impl Hand {
         &mut self,
         pane: &Pane,
         shown: Shown,
-        pressed: DVec2,
+        pressed: Pos2,
         under: Option<&Target>,
     ) -> bool {
         let chosen = shown.attention.chosen;
@@ -156,7 +163,11 @@ pub fn hand_ui(
             .scope_id()
             .with(("handle", pane.view as u8, handle.name.as_str()));
         let response = ui.interact(mark.hit, id, Sense::click_and_drag());
-        let label = label(handle, pane.view, shown.figures);
+        let mut label = label(handle, pane.view, shown.figures);
+        let refused = hand.refused.as_ref().filter(|(of, _)| *of == handle.name);
+        if let Some((_, why)) = refused {
+            label = format!("{label}; {why}");
+        }
         response.widget_info(|| WidgetInfo::labeled(Role::Slider, true, &label));
         let cursor = cursor(handle, pane.view);
         let response = response.on_hover_and_drag_cursor(cursor);
@@ -172,11 +183,18 @@ pub fn hand_ui(
             asks.push(Ask::Point(shown.attention.chosen?.clone()));
         }
         if response.lost_focus() {
+            hand.refused = None;
             asks.push(Ask::Settle);
         }
         let focused = response.has_focus();
         if focused {
-            let refused = nudge_by_keys(ui, id, pane.view, handle, shown, asks);
+            if let Some(by) = arrows_of(ui, id, pane.view, shown.figures) {
+                let why = nudge(handle, by, shown, asks);
+                hand.refused = why.map(|why| (handle.name.clone(), why));
+            }
+            let refused = hand.refused.as_ref();
+            let refused = refused.filter(|(of, _)| *of == handle.name);
+            let refused = refused.map(|(_, why)| why.clone());
             told = Some(Plate::of(handle, &handle.readings, refused, &[], mark.at));
         }
         labels.keep_free(Rect::from_center_size(mark.at, egui::Vec2::splat(12.0)));
@@ -184,8 +202,7 @@ pub fn hand_ui(
         mark.draw(pane, focused || response.hovered() || held, focused);
     }
     if let Some((handle, pressed)) = taken {
-        let from = flat_of(pane, pressed);
-        hand.take(shown, pane.view, handle, from);
+        hand.take(shown, pane.view, handle, pressed);
     }
     let mut plate = follow(ui, pane, hand, shown, asks).or(told)?;
     plate.reserve(pane, labels, shown.figures);
@@ -255,11 +272,6 @@ fn cursor(handle: &Handle, view: View) -> CursorIcon {
     }
 }
 
-fn flat_of(pane: &Pane, place: egui::Pos2) -> DVec2 {
-    pane.camera
-        .to_flat(pane.view, ink::vec(pane.rect.center()), ink::vec(place))
-}
-
 /// Moves what is held after the pointer, and lets it go.
 fn follow(
     ui: &Ui,
@@ -279,7 +291,7 @@ fn follow(
     let pointer = ui.input(|i| i.pointer.latest_pos());
     if let Some(pointer) = pointer {
         let free_hand = ui.input(|i| i.modifiers.alt);
-        let moved = flat_of(pane, pointer) - drag.from;
+        let moved = (ink::vec(pointer) - ink::vec(drag.from)) / pane.camera.scale;
         drag.go(pane, shown, moved, free_hand, asks);
     }
     let at = pointer.unwrap_or(pane.rect.center());
@@ -358,46 +370,56 @@ fn refusal(job: &JobFile, edit: &crate::desk::edit::Edit, shown: Shown) -> Optio
     Some(format!("goes no further: wants {}", first.allowed))
 }
 
-/// Arrows move what has the focus; why it would not go, when it would not.
-fn nudge_by_keys(
-    ui: &Ui,
-    id: Id,
-    view: View,
-    handle: &Handle,
-    shown: Shown,
-    asks: &mut Vec<Ask>,
-) -> Option<String> {
+/// The displacement that arrows ask of a handle that has the focus, mm.
+fn arrows_of(ui: &Ui, id: Id, view: View, figures: Figures) -> Option<DVec3> {
     let filter = EventFilter {
         horizontal_arrows: true,
         vertical_arrows: true,
         ..Default::default()
     };
     ui.memory_mut(|memory| memory.set_focus_lock_filter(id, filter));
-    let by = arrows(ui, view, shown.figures)?;
-    nudge(handle, by, shown, asks)
+    arrows(ui, view, figures)
 }
 
-/// The displacement that the arrow keys ask for in a view, mm: one step, with
-/// shift a fine one.
+/// The arrow keys, and the ways they point on the sheet.
+pub const ARROWS: [(Key, DVec2); 4] = [
+    (Key::ArrowLeft, DVec2::NEG_X),
+    (Key::ArrowRight, DVec2::X),
+    (Key::ArrowUp, DVec2::NEG_Y),
+    (Key::ArrowDown, DVec2::Y),
+];
+
+/// What was held down at each press of a key in this frame. A slow frame may
+/// bring several, and their modifiers may be up again by its end.
+pub fn presses(ui: &Ui, key: Key) -> Vec<Modifiers> {
+    let of_key = |event: &egui::Event| match event {
+        egui::Event::Key {
+            key: pressed_key,
+            pressed: true,
+            modifiers,
+            ..
+        } if *pressed_key == key => Some(*modifiers),
+        _ => None,
+    };
+    ui.input(|i| i.events.iter().filter_map(of_key).collect())
+}
+
+/// The displacement that the arrow keys ask for in a view, mm: one step for
+/// each press, with shift a fine one.
 pub fn arrows(ui: &Ui, view: View, figures: Figures) -> Option<DVec3> {
-    let (fine, other) = ui.input(|i| (i.modifiers.shift, i.modifiers.command || i.modifiers.alt));
-    if other {
-        return None;
+    let mut flat = DVec2::ZERO;
+    for (key, way) in ARROWS {
+        for held in presses(ui, key) {
+            if !held.command && !held.alt {
+                flat += way * figures.nudge(held.shift);
+            }
+        }
     }
-    let step = figures.nudge(fine);
-    let flat = [
-        (Key::ArrowLeft, DVec2::NEG_X),
-        (Key::ArrowRight, DVec2::X),
-        (Key::ArrowUp, DVec2::NEG_Y),
-        (Key::ArrowDown, DVec2::Y),
-    ]
-    .into_iter()
-    .map(|(key, way)| way * ui.input(|i| i.num_presses(key)) as f64)
-    .fold(DVec2::ZERO, |sum, way| sum + way);
-    (flat != DVec2::ZERO).then(|| view.unflat(flat) * step)
+    (flat != DVec2::ZERO).then(|| view.unflat(flat))
 }
 
 /// Moves a handle by keys; all nudges in a row are one step of the history.
+/// Why it would not go, when it would not.
 pub fn nudge(handle: &Handle, by: DVec3, shown: Shown, asks: &mut Vec<Ask>) -> Option<String> {
     let by = handle.allowed(by);
     if by == DVec3::ZERO {
@@ -406,7 +428,7 @@ pub fn nudge(handle: &Handle, by: DVec3, shown: Shown, asks: &mut Vec<Ask>) -> O
     let moved = handle.held.moved(shown.job, shown.library, by)?;
     let why = refusal(shown.job, &moved.edit, shown);
     if why.is_none() {
-        let gesture = Gesture(Id::new(("nudge", &handle.name)).value());
+        let gesture = Gesture(Id::unique(("nudge", &handle.name)).value());
         asks.push(Ask::Edit(moved.edit, Some(gesture)));
     }
     why

@@ -6,11 +6,12 @@
 //! `SEATWELL_KEEP_PICTURES=1 cargo test -p acceptance --test gui snapshots`
 //! keeps the pictures as they now are; look at them first.
 
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
 use acceptance::window;
 use egui::{Rect, Theme};
 use egui_kittest::kittest::Queryable;
+use image::codecs::png::{CompressionType, FilterType, PngEncoder};
 use image::{RgbImage, imageops};
 use seatwell::desk::Settings;
 use seatwell::desk::canvas::camera::View;
@@ -49,6 +50,16 @@ fn difference(a: &RgbImage, b: &RgbImage) -> (f64, f64) {
     (sum / (3.0 * count), much as f64 / count)
 }
 
+/// Writes a picture, pressed as small as it goes.
+fn keep(picture: &RgbImage, path: &Path) {
+    let file = std::fs::File::create(path).expect("the picture is kept");
+    let file = std::io::BufWriter::new(file);
+    let encoder = PngEncoder::new_with_quality(file, CompressionType::Best, FilterType::NoFilter);
+    picture
+        .write_with_encoder(encoder)
+        .expect("the picture is kept");
+}
+
 fn holds(name: &str, asks: &[Ask], label: &str) {
     for (paper, word) in [(Theme::Light, "light"), (Theme::Dark, "dark")] {
         let start = window::start(profiles::DEMO, Settings::default());
@@ -64,7 +75,7 @@ fn holds(name: &str, asks: &[Ask], label: &str) {
         let path = folder().join(format!("{name}-{word}.png"));
         if std::env::var_os("SEATWELL_KEEP_PICTURES").is_some() {
             std::fs::create_dir_all(folder()).expect("a folder for pictures");
-            now.save(&path).expect("the picture is kept");
+            keep(&now, &path);
             continue;
         }
         let kept = image::open(&path)

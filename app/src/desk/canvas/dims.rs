@@ -117,7 +117,17 @@ fn place_words(
             pos2(middle.x + 20.0, middle.y - h / 2.0),
         ]
     };
-    let found = labels.first_free(size, corners);
+    let mut corners = corners.to_vec();
+    if !level && dim.off.x < 0.0 {
+        // Away from what is measured.
+        corners.swap(0, 1);
+    }
+    let mut found = labels.first_free(size, corners);
+    if found.is_none() && dim.strong {
+        // What is in the way is said, wherever there is room.
+        let line = Rect::from_two_pos(a, b);
+        found = labels.place(size, line).map(|placed| placed.rect);
+    }
     if found.is_none() {
         labels.leave_out(format!("dimension {words}"));
     }

@@ -104,8 +104,8 @@ pub fn note_ui(ui: &mut Ui, rect: Rect, state: &CanvasState, shown: Shown) {
     let paper = Paper::current(ui.ctx());
     let (text, colour) = note(state, shown).map_or_else(
         || {
-            let help = "Point at anything to read what it is; click it to choose it, \
-                        then move it by hand or with the arrow keys.";
+            let help =
+                "Point to read, click to choose; drag or press arrows to move what is chosen.";
             (help.to_owned(), paper.faint)
         },
         |text| (text, paper.ink),

@@ -336,7 +336,6 @@ pub fn lines_ui(
         }
         let ends = line.ends.map(|end| pane.pos(end));
         rule(pane, ends, pane.paper.ink);
-        labels.keep_line(ends);
         let words = line.words(figures);
         let galley =
             pane.painter
@@ -348,19 +347,17 @@ pub fn lines_ui(
             (galley.size().y + 4.0).max(button + 2.0),
         );
         let middle = ends[0] + (ends[1] - ends[0]) * 0.5;
-        let corners = [
-            vec2(-0.5 * size.x, -size.y - 6.0),
-            vec2(-0.5 * size.x, 6.0),
-            vec2(8.0, -0.5 * size.y),
-            vec2(-size.x - 8.0, -0.5 * size.y),
-            vec2(-0.5 * size.x, -size.y - 26.0),
-            vec2(-0.5 * size.x, 26.0),
-            vec2(-0.5 * size.x, -0.5 * size.y),
-        ]
-        .map(|off| middle + off);
-        let Some(place) = labels.first_free(size, corners) else {
-            continue;
-        };
+        // Off the line to one side, further and further; on it where all else is taken.
+        let way = (ends[1] - ends[0]).normalized();
+        let square = vec2(way.y, -way.x);
+        let clear = 0.5 * (size.x * square.x.abs() + size.y * square.y.abs()) + 6.0;
+        let off = |share: f32| middle + square * share - 0.5 * size;
+        let places = [1.0, -1.0, 1.4, -1.4, 2.0, -2.0, 2.8, -2.8].map(|share| off(share * clear));
+        let place = labels
+            .first_free(size, places)
+            .unwrap_or(Rect::from_min_size(off(0.0), size));
+        labels.keep_free(place);
+        labels.keep_line(ends);
         let rim = Stroke::new(1.2, pane.paper.ink);
         let inside = egui::StrokeKind::Inside;
         pane.painter.rect(place, 1.0, pane.paper.sheet, rim, inside);

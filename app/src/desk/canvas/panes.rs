@@ -1,5 +1,7 @@
 //! One pane: its frame, its title, and the hand on it.
 
+use std::sync::Arc;
+
 use egui::{
     Align, CursorIcon, EventFilter, Key, Layout, PointerButton, Rect, Role, Sense, Stroke, Ui,
     WidgetInfo, pos2, vec2,
@@ -90,6 +92,7 @@ pub fn pane_ui(
     let mut labels = Labels::new(rect);
     let title = title_rect(ui, view, rect, at, shown);
     labels.keep_free(title.expand(2.0));
+    labels.keep_free(tag_rect(&pane, MOST_LEFT_OUT).0);
     planes::planes(ui, &pane, title, cuts, shown.figures, &mut labels, asks);
     let plate = if state.measuring.on {
         None
@@ -169,6 +172,28 @@ fn ways(pane: &Pane, labels: &mut Labels) {
     });
 }
 
+/// A place is kept for a tag with so many names.
+const MOST_LEFT_OUT: usize = 88;
+
+/// Where the tag with what was left out goes, and its words.
+fn tag_rect(pane: &Pane, count: usize) -> (Rect, Arc<egui::Galley>) {
+    let words = format!("+ {count} {}", if count == 1 { "name" } else { "names" });
+    let galley = pane
+        .painter
+        .layout_no_wrap(words, ink::lettering(0.95), pane.paper.ink);
+    let size = galley.size() + vec2(8.0, 2.0);
+    let above_ruler = if pane.view == View::LookingIn {
+        4.0
+    } else {
+        26.0
+    };
+    let corner = pos2(
+        pane.rect.left() + 5.0,
+        pane.rect.bottom() - size.y - above_ruler,
+    );
+    (Rect::from_min_size(corner, size), galley)
+}
+
 /// What there was no room for: a tag with how many, which lists them when it is
 /// pointed at, pressed, or has the focus.
 fn left_out_ui(ui: &Ui, pane: &Pane, labels: &Labels) {
@@ -177,23 +202,7 @@ fn left_out_ui(ui: &Ui, pane: &Pane, labels: &Labels) {
         return;
     }
     let colour = pane.paper.ink;
-    let words = format!("+ {} names", left_out.len());
-    let galley = pane
-        .painter
-        .layout_no_wrap(words, ink::lettering(0.95), colour);
-    let size = galley.size() + vec2(8.0, 2.0);
-    let above_ruler = if pane.view == View::LookingIn {
-        4.0
-    } else {
-        26.0
-    };
-    let place = Rect::from_min_size(
-        pos2(
-            pane.rect.left() + 5.0,
-            pane.rect.bottom() - size.y - above_ruler,
-        ),
-        size,
-    );
+    let (place, galley) = tag_rect(pane, left_out.len());
     let id = ui.scope_id().with(("left out", pane.view as u8));
     let response = ui.interact(place, id, Sense::click());
     let label = format!(

@@ -11,12 +11,12 @@ use crate::schema::{
 mod change;
 mod embedded;
 mod gather;
+mod memory;
 mod part;
 
 #[cfg(test)]
 mod tests;
 
-pub(crate) use change::changed;
 pub use embedded::{DEMO, embedded_job, embedded_jobs};
 pub use part::{Part, PartKind};
 
@@ -33,6 +33,7 @@ pub struct Library {
     wraps: Shelf<WrapPart>,
     modules: Shelf<ModulePart>,
     materials: Shelf<MaterialPart>,
+    memory: memory::Memory,
 }
 
 /// One line of the list of parts.

@@ -47,6 +47,30 @@ impl Figures {
         }
     }
 
+    /// How far one press of an arrow moves something, mm: 1 mm, a fine one 0.1;
+    /// in inches 1/32, a fine one 1/64.
+    pub fn nudge(self, fine: bool) -> f64 {
+        match (self, fine) {
+            (Figures::Millimetres, false) => 1.0,
+            (Figures::Millimetres, true) => 0.1,
+            (Figures::Inches, false) => 25.4 / 32.0,
+            (Figures::Inches, true) => 25.4 / 64.0,
+        }
+    }
+
+    /// The round step in which a hand drags: the smallest that it can still
+    /// hit, where `point` mm lie under one point of the screen.
+    pub fn step(self, point: f64) -> f64 {
+        let steps = match self {
+            Figures::Millimetres => [0.1, 0.5, 1.0],
+            Figures::Inches => [25.4 / 64.0, 25.4 / 32.0, 25.4 / 16.0],
+        };
+        steps
+            .into_iter()
+            .find(|&step| step >= point)
+            .unwrap_or(steps[2])
+    }
+
     /// A length of a chain, where hundredths have to add up.
     pub fn fine(self, mm: f64) -> String {
         match self {

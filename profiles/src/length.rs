@@ -1,6 +1,7 @@
 //! A length as a person types it, kept as written.
 
 mod grammar;
+mod moved;
 mod shown;
 
 use std::borrow::Cow;

@@ -1,6 +1,7 @@
 //! The window, driven by what its parts are called, without a display.
 
 mod actions;
+mod by_hand;
 mod drawing;
 mod editing;
 mod entering;
@@ -11,8 +12,10 @@ mod pictures;
 mod reading;
 mod routes;
 mod safe;
+mod snapshots;
 mod trim;
 mod turned;
+mod views;
 
 use acceptance::rasteriser::Rasteriser;
 use acceptance::window;

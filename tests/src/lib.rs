@@ -1,6 +1,7 @@
 //! Support for the acceptance tests: small jobs made in code, the window without a display.
 
 pub mod chance;
+pub mod full_job;
 pub mod hidden;
 pub mod icon;
 pub mod jobs;

@@ -46,15 +46,39 @@ pub fn start(job: &str, settings: Settings) -> Start {
     }
 }
 
+/// What a start shows of a job made in code.
+pub fn start_with(job: profiles::schema::JobFile, settings: Settings) -> Start {
+    Start {
+        document: Document::new(job, Place::Nowhere),
+        library: Library::embedded(),
+        settings,
+        dialogs: Box::new(Always(None)),
+        own: Own::default(),
+    }
+}
+
 /// The window on a start, at a size in points, with what turns it into pictures.
 pub fn harness(
     start: Start,
     size: [f32; 2],
     theme: egui::Theme,
 ) -> (Harness<'static, Desk>, Rasteriser) {
+    scaled(start, size, 1.0, theme)
+}
+
+/// The same with the interface larger or smaller.
+///
+/// * `size`: in pixels; `scale`: pixels for one point
+pub fn scaled(
+    start: Start,
+    size: [f32; 2],
+    scale: f32,
+    theme: egui::Theme,
+) -> (Harness<'static, Desk>, Rasteriser) {
     let rasteriser = Rasteriser::default();
     let mut harness = Harness::builder()
-        .with_size(egui::Vec2::from(size))
+        .with_size(egui::Vec2::from(size) / scale)
+        .with_pixels_per_point(scale)
         .with_theme(theme)
         .with_max_steps(16)
         .renderer(rasteriser.clone())

@@ -3,6 +3,7 @@
 use profiles::schema::*;
 
 use super::canvas::camera::View;
+use super::canvas::layers::Layer;
 use super::document::Gesture;
 use super::loom_edit::{LoomEdit, tidy};
 use super::pin_edit::PinEdit;
@@ -307,6 +308,21 @@ pub enum PaperChoice {
     Dark,
 }
 
+/// What may be asked of the drawing.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum DrawingAsk {
+    /// Show a layer, or leave it out.
+    Layer(Layer, bool),
+    /// Show the key of hatches, or fold it away.
+    Key(bool),
+    /// Measure between points, or no longer.
+    Measure(bool),
+    /// Take a measuring line away, by its number from 0.
+    RemoveLine(usize),
+    /// Take all measuring lines away.
+    RemoveLines,
+}
+
 /// Anything a panel may ask for.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Ask {
@@ -340,6 +356,8 @@ pub enum Ask {
     CutAt(View, f64),
     /// Put all cutting planes through this.
     CutThrough(Target),
+    /// Change what of the drawing is shown, or measure on it.
+    Drawing(DrawingAsk),
     /// Show everything.
     ShowAll,
     /// Show one view alone, or all three.

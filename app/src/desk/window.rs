@@ -205,6 +205,8 @@ impl Desk {
             .show(ui, |ui| {
                 let shown = Shown {
                     model: &self.model,
+                    job: self.document.job(),
+                    library: &self.library,
                     figures: self.settings.figures,
                     attention: attention(&self.view.pointed, &self.view.chosen),
                     asked: self.view.guide.asked.as_ref(),

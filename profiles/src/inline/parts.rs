@@ -2,7 +2,7 @@
 
 use super::findings::{Field, Findings};
 use super::names::check_known;
-use crate::library::{Library, Part, changed};
+use crate::library::{Library, Part};
 use crate::schema::PartUse;
 
 /// The part a field means; `None` when there is no such part, which is then among the faults.
@@ -26,10 +26,10 @@ pub(super) fn resolve<T: Part>(
         }
         PartUse::Changed { base, with } => {
             let part = named(base, &at.key("use"), findings)?;
-            match changed(&part, with) {
+            match library.with_changes(base, &part, with) {
                 Ok(changed) => {
-                    findings.part_comes_from(at, base, changed.places);
-                    Some(changed.part)
+                    findings.part_comes_from(at, base, changed.places.clone());
+                    Some(changed.part.clone())
                 }
                 Err(bad) => {
                     for bad in bad {

@@ -4,7 +4,8 @@
 use std::collections::BTreeMap;
 use std::path::Path;
 
-use super::{Library, Part, Shelf, changed};
+use super::change::changed;
+use super::{Library, Part, Shelf};
 use crate::problem::{Problem, Severity, quoted};
 use crate::read::{LineMap, ReadParts, read_file, read_parts};
 use crate::schema::{LibraryEntry, PartUse};
@@ -110,6 +111,7 @@ pub(super) fn library_of(files: &[PartsText]) -> (Library, Vec<Problem>) {
         modules: described_in_full(&modules, &mut problems),
         tools: described_in_full(&tools, &mut problems),
         materials: described_in_full(&materials, &mut problems),
+        ..Library::default()
     };
     (library, problems)
 }

@@ -12,12 +12,12 @@ use crate::schema::{
 mod change;
 mod embedded;
 mod gather;
+mod memory;
 mod part;
 
 #[cfg(test)]
 mod tests;
 
-pub(crate) use change::changed;
 pub use embedded::{DEMO, embedded_job, embedded_jobs};
 pub use part::{Part, PartKind};
 
@@ -35,6 +35,7 @@ pub struct Library {
     modules: Shelf<ModulePart>,
     tools: Shelf<ToolPart>,
     materials: Shelf<MaterialPart>,
+    memory: memory::Memory,
 }
 
 /// One line of the list of parts.
@@ -92,7 +93,9 @@ impl Library {
             PartUse::Inline(part) => Some(T::clone(part)),
             PartUse::Named(base) => self.get::<T>(base).cloned(),
             PartUse::Changed { base, with } => {
-                changed(self.get::<T>(base)?, with).ok().map(|it| it.part)
+                let part = self.get::<T>(base)?;
+                let changed = self.with_changes(base, part, with).ok()?;
+                Some(changed.part.clone())
             }
         }
     }

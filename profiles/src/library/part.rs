@@ -47,7 +47,7 @@ impl PartKind {
 }
 
 /// A part that the library holds.
-pub trait Part: Clone + Serialize + DeserializeOwned + 'static {
+pub trait Part: Clone + Serialize + DeserializeOwned + Send + Sync + 'static {
     /// Which kind it is.
     const KIND: PartKind;
 

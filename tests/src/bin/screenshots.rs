@@ -9,16 +9,20 @@ use std::sync::Arc;
 
 use acceptance::window;
 use egui::Theme;
+use egui_kittest::Harness;
+use egui_kittest::kittest::Queryable;
+use glam::{DVec2, DVec3};
 use image::codecs::png::{CompressionType, FilterType, PngEncoder};
-use seatwell::desk::Settings;
 use seatwell::desk::canvas::camera::View;
-use seatwell::desk::edit::{Ask, Edit, ListEdit, Step, Target, TurnedShown};
+use seatwell::desk::canvas::layers::Layer;
+use seatwell::desk::edit::{Ask, DrawingAsk, Edit, ListEdit, Step, Target, TurnedShown};
+use seatwell::desk::{Desk, Settings};
 
 /// One picture.
 struct Picture {
     name: &'static str,
     job: &'static str,
-    /// Points.
+    /// Pixels.
     size: [f32; 2],
     paper: Theme,
     /// What the hand does first.
@@ -27,6 +31,10 @@ struct Picture {
     laid: bool,
     /// Whether the least cut is looked for and taken.
     cut: bool,
+    /// Pixels for one point.
+    scale: f32,
+    /// Corners (across, depth, up) between which the hand measures from the side, mm.
+    measured: Option<[[f64; 3]; 2]>,
 }
 
 const SMALL: [f32; 2] = [1280.0, 800.0];
@@ -55,6 +63,8 @@ fn pictures() -> Vec<Picture> {
         asks: Vec::new(),
         laid: false,
         cut: false,
+        scale: 1.0,
+        measured: None,
     };
     let laid = |name, size, paper, asks| Picture {
         asks,
@@ -124,6 +134,44 @@ fn pictures() -> Vec<Picture> {
     ]);
     all.extend(trimmed());
     all.extend(entered());
+    let rib = Target::Obstacle("R1".to_owned());
+    let alone = |view| vec![Ask::Alone(Some(view))];
+    all.extend([
+        Picture {
+            asks: alone(View::LookingIn),
+            ..plain("view-looking-in", "demo", SMALL, Theme::Light)
+        },
+        Picture {
+            asks: alone(View::FromAbove),
+            ..plain("view-from-above", "demo", SMALL, Theme::Dark)
+        },
+        Picture {
+            asks: vec![
+                Ask::Choose(rib.clone()),
+                Ask::Drawing(DrawingAsk::Layer(Layer::Clears, true)),
+                Ask::Drawing(DrawingAsk::Measure(true)),
+            ],
+            measured: Some([[0.0, 162.0, -63.5], [0.0, 212.0, -12.0]]),
+            ..plain("by-hand", "demo", LARGE, Theme::Light)
+        },
+        Picture {
+            asks: vec![Ask::Choose(Target::Walls)],
+            ..plain("by-hand-walls", "demo", LARGE, Theme::Dark)
+        },
+        Picture {
+            scale: 1.5,
+            ..plain("scaled-light", "demo", SMALL, Theme::Light)
+        },
+        Picture {
+            scale: 1.5,
+            ..laid("scaled-large-dark", LARGE, Theme::Dark, Vec::new())
+        },
+        Picture {
+            scale: 1.5,
+            asks: [alone(View::FromAbove), vec![Ask::Choose(rib)]].concat(),
+            ..plain("scaled-from-above", "demo", LARGE, Theme::Light)
+        },
+    ]);
     for (name, _) in profiles::embedded_jobs()
         .into_iter()
         .filter(|(name, _)| *name != profiles::DEMO)
@@ -151,6 +199,8 @@ fn trimmed() -> Vec<Picture> {
         asks: vec![away.clone(), Ask::Step(Some(Step::Trim))],
         laid: true,
         cut: true,
+        scale: 1.0,
+        measured: None,
     };
     vec![
         picture("trim-light", SMALL, Theme::Light),
@@ -186,6 +236,8 @@ fn entered() -> Vec<Picture> {
         asks,
         laid: false,
         cut: false,
+        scale: 1.0,
+        measured: None,
     };
     vec![
         picture("new-job", SMALL, Theme::Light, then(&[])),
@@ -204,6 +256,27 @@ fn entered() -> Vec<Picture> {
         picture("one-by-one", SMALL, Theme::Light, then(&[Ask::Guide(true)])),
         picture("walk", LARGE, Theme::Light, vec![Ask::Walk(true)]),
     ]
+}
+
+/// Measures from corner to corner in the view from the side, and leaves off.
+fn measure(harness: &mut Harness<'static, Desk>, ends: [[f64; 3]; 2]) {
+    let view = View::FromSide;
+    let pane = harness
+        .get_by_label_contains("From the side, cut at")
+        .rect();
+    let middle = DVec2::new(pane.center().x.into(), pane.center().y.into());
+    for end in ends {
+        let camera = harness.state().canvas().camera;
+        let at = camera.to_screen(view, middle, view.flat(DVec3::from(end)));
+        let at = egui::pos2(at.x as f32, at.y as f32);
+        harness.hover_at(at);
+        harness.run();
+        harness.drag_at(at);
+        harness.drop_at(at);
+        harness.run();
+    }
+    harness.key_press(egui::Key::Escape);
+    harness.run();
 }
 
 /// Writes a picture without transparency, pressed as small as it goes.
@@ -233,7 +306,8 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
     let mut laid = BTreeMap::new();
     for picture in pictures().into_iter().filter(|it| wanted(it.name)) {
         let start = window::start(picture.job, Settings::default());
-        let (mut harness, rasteriser) = window::harness(start, picture.size, picture.paper);
+        let (mut harness, rasteriser) =
+            window::scaled(start, picture.size, picture.scale, picture.paper);
         let ctx = harness.ctx.clone();
         if picture.laid {
             match laid.get(picture.job) {
@@ -250,6 +324,9 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
             window::cut_flush(&mut harness);
         }
         harness.run();
+        if let Some(ends) = picture.measured {
+            measure(&mut harness, ends);
+        }
         let path = folder.join(picture.name).with_extension("png");
         write_small(&window::picture(&harness, &rasteriser), &path)?;
         println!("{}", path.display());

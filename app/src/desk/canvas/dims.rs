@@ -1,6 +1,8 @@
 //! Dimensions, rulers and the scale bar: the numbers on the drawing.
 
-use egui::{Color32, Pos2, Rect, Vec2, pos2, vec2};
+use std::sync::Arc;
+
+use egui::{Color32, Galley, Pos2, Rect, Vec2, pos2, vec2};
 use glam::DVec2;
 
 use super::camera::View;
@@ -41,6 +43,11 @@ fn one(pane: &Pane, dim: &Dim, labels: &mut Labels, figures: Figures) {
     };
     let weight = if dim.strong { 1.6 } else { 0.9 };
     let way = (b - a) / length;
+    let Some(words) = place_words(pane, dim, [a, b], labels, figures) else {
+        // A line without its number says nothing.
+        return;
+    };
+    labels.keep_line([a, b]);
     let straight = |from: Pos2, to: Pos2, weight: f32| {
         ink::line(pane.painter, &[from, to], weight, colour, Dash::Full);
     };
@@ -59,17 +66,17 @@ fn one(pane: &Pane, dim: &Dim, labels: &mut Labels, figures: Figures) {
         ink::arrow_head(pane.painter, a, way, colour);
         ink::arrow_head(pane.painter, b, -way, colour);
     }
-    text(pane, dim, [a, b], labels, figures, colour);
+    write(pane, dim, words, colour);
 }
 
-fn text(
+/// Finds a place for the number of a dimension.
+fn place_words(
     pane: &Pane,
     dim: &Dim,
     [a, b]: [Pos2; 2],
     labels: &mut Labels,
     figures: Figures,
-    colour: Color32,
-) {
+) -> Option<(Rect, Arc<Galley>)> {
     let mut words = figures.with_plus_minus(dim.mm, dim.plus_minus);
     if !dim.word.is_empty() {
         words = format!("{words} {}", dim.word);
@@ -77,7 +84,7 @@ fn text(
     let ink_colour = pane.paper.ink;
     let galley = pane
         .painter
-        .layout_no_wrap(words, ink::lettering(1.0), ink_colour);
+        .layout_no_wrap(words.clone(), ink::lettering(1.0), ink_colour);
     let size = galley.size();
     let middle = a + (b - a) * 0.5;
     let level = (b - a).x.abs() >= (b - a).y.abs();
@@ -110,9 +117,24 @@ fn text(
             pos2(middle.x + 20.0, middle.y - h / 2.0),
         ]
     };
-    let Some(rect) = labels.first_free(size, corners) else {
-        return;
-    };
+    let mut corners = corners.to_vec();
+    if !level && dim.off.x < 0.0 {
+        // Away from what is measured.
+        corners.swap(0, 1);
+    }
+    let mut found = labels.first_free(size, corners);
+    if found.is_none() && dim.strong {
+        // What is in the way is said, wherever there is room.
+        let line = Rect::from_two_pos(a, b);
+        found = labels.place(size, line).map(|placed| placed.rect);
+    }
+    if found.is_none() {
+        labels.leave_out(format!("dimension {words}"));
+    }
+    Some((found?, galley))
+}
+
+fn write(pane: &Pane, dim: &Dim, (rect, galley): (Rect, Arc<Galley>), colour: Color32) {
     let plate = rect.expand2(vec2(3.0, 1.0));
     pane.painter
         .rect_filled(plate, 1.0, pane.paper.sheet.gamma_multiply(0.92));
@@ -121,7 +143,7 @@ fn text(
         pane.painter
             .rect_stroke(plate, 1.0, stroke, egui::StrokeKind::Outside);
     }
-    pane.painter.galley(rect.left_top(), galley, ink_colour);
+    pane.painter.galley(rect.left_top(), galley, pane.paper.ink);
 }
 
 /// A ruler of depth along the lower edge of a pane, with the dash face at 0.

@@ -83,6 +83,15 @@ impl Drawing {
         let mut order: Vec<usize> = (0..bodies.len()).collect();
         order.sort_by(|&a, &b| bodies[b].away[0].total_cmp(&bodies[a].away[0]));
 
+        let boxes: Vec<Option<[DVec2; 2]>> = bodies
+            .iter()
+            .map(|body| polygon::bounds(&body.silhouette))
+            .collect();
+        // What lies elsewhere on the sheet covers nothing.
+        let may_cover = |i: usize, j: usize| match (boxes[i], boxes[j]) {
+            (Some(one), Some(other)) => polygon::boxes_meet(one, other),
+            _ => false,
+        };
         let mut drawing = Drawing::default();
         for wanted in [Standing::Beyond, Standing::Cut, Standing::Before] {
             for &i in order.iter().filter(|&&i| standing[i] == wanted) {
@@ -90,13 +99,12 @@ impl Drawing {
                     Standing::Cut => bodies[i].slices.clone(),
                     _ => vec![bodies[i].silhouette.clone()],
                 };
-                drawing
-                    .faces
-                    .extend(outlines.into_iter().map(|corners| Face {
-                        body: i,
-                        standing: wanted,
-                        corners,
-                    }));
+                let outlines = outlines.into_iter().filter(|corners| corners.len() > 2);
+                drawing.faces.extend(outlines.map(|corners| Face {
+                    body: i,
+                    standing: wanted,
+                    corners,
+                }));
             }
         }
         for (i, body) in bodies.iter().enumerate() {
@@ -116,6 +124,7 @@ impl Drawing {
                         .iter()
                         .enumerate()
                         .filter(|&(j, other)| j != i && other.away[0] < body.away[0])
+                        .filter(|&(j, _)| may_cover(i, j))
                         .flat_map(|(j, other)| match standing[j] {
                             Standing::Cut => other.slices.iter().map(Vec::as_slice).collect(),
                             Standing::Beyond => vec![other.silhouette.as_slice()],
@@ -190,17 +199,27 @@ pub fn wall_edges(walls: &[Vec<DVec2>], is_free: impl Fn(DVec2) -> bool) -> Vec<
     const BESIDE: f64 = 0.02;
     let faces: Vec<&[DVec2]> = walls.iter().map(Vec::as_slice).collect();
     let mut result = Vec::new();
+    let boxes: Vec<[DVec2; 2]> = walls
+        .iter()
+        .map(|wall| polygon::bounds(wall).unwrap_or_default())
+        .collect();
     for (i, wall) in walls.iter().enumerate() {
+        let near = |j: &usize| {
+            let [low, high] = boxes[*j];
+            let by = DVec2::splat(2.0 * BESIDE);
+            polygon::boxes_meet(boxes[i], [low - by, high + by])
+        };
+        let near: Vec<usize> = (0..walls.len()).filter(near).collect();
+        let around: Vec<&[DVec2]> = near.iter().map(|&j| faces[j]).collect();
         let outward = if polygon::area(wall) > 0.0 { -1.0 } else { 1.0 };
         for (a, b) in polygon::edges(wall) {
             let square = (b - a).perp().normalize_or_zero() * outward;
-            for pair in polygon::crossings(a, b, &faces).windows(2) {
+            for pair in polygon::crossings(a, b, &around).windows(2) {
                 let [from, to] = [a.lerp(b, pair[0]), a.lerp(b, pair[1])];
                 let beside = 0.5 * (from + to) + BESIDE * square;
-                let shared = faces
+                let shared = near
                     .iter()
-                    .enumerate()
-                    .any(|(j, other)| j != i && polygon::contains(other, beside));
+                    .any(|&j| j != i && polygon::contains(faces[j], beside));
                 if !shared && is_free(beside) && from.distance(to) > 1e-6 {
                     result.push([from, to]);
                 }

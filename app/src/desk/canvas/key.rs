@@ -1,60 +1,44 @@
-//! The corner of the sheet: what is pointed at, what the hatches mean, the scale.
+//! What stands above and below the drawing: which views and layers are shown,
+//! the scale, what the hatches mean, what is pointed at.
 
-use egui::{Sense, Stroke, StrokeKind, Ui, pos2, vec2};
+use egui::{Rect, Sense, Stroke, StrokeKind, Ui, pos2, vec2};
 use glam::DVec2;
 
 use super::camera::View;
 use super::hatch::Hatch;
 use super::ink::{self, Dash};
+use super::layers::{Layer, switch_ui};
 use super::{CanvasState, Shown, scale_bar};
-use crate::desk::edit::{Ask, TurnedShown};
+use crate::desk::edit::{Ask, DrawingAsk, TurnedShown};
 use crate::desk::model::facts_of;
-use crate::desk::theme::{Paper, Tone, grow, is_large, mix};
+use crate::desk::theme::{Paper, Tone, mix};
 use crate::desk::top::TURNED;
 
-/// Draws it.
-pub fn key_ui(ui: &mut Ui, state: &CanvasState, shown: Shown, asks: &mut Vec<Ask>) {
+/// Draws the strip above the drawing; it wraps where it must.
+pub fn strip_ui(ui: &mut Ui, state: &CanvasState, shown: Shown, key: bool, asks: &mut Vec<Ask>) {
     let paper = Paper::current(ui.ctx());
     ui.horizontal_wrapped(|ui| {
-        ui.spacing_mut().item_spacing.x = 4.0;
-        if ui.button("Show all").clicked() {
-            asks.push(Ask::ShowAll);
-        }
-        for (view, word, name) in [
-            (None, "ABC", "all three views"),
-            (Some(View::LookingIn), "A", "looking in alone"),
-            (Some(View::FromAbove), "B", "from above alone"),
-            (Some(View::FromSide), "C", "from the side alone"),
-        ] {
-            let is_so = state.alone == view && !state.turned.is_alone();
-            let response = ui.selectable_label(is_so, word).accessible_name(name);
-            if response.clicked() {
-                asks.push(Ask::Alone(view));
+        ui.spacing_mut().item_spacing = vec2(3.0, 2.0);
+        views_ui(ui, state, asks);
+        ui.add_space(5.0);
+        for layer in Layer::ALL {
+            let on = state.layers.has(layer);
+            let name = format!("show {}", layer.word());
+            if switch_ui(ui, on, layer.word(), &name) {
+                asks.push(Ask::Drawing(DrawingAsk::Layer(layer, !on)));
             }
         }
-        let alone = state.turned.is_alone();
-        let response = ui
-            .selectable_label(alone, "D")
-            .on_hover_text(ui.ctx().format_shortcut(&TURNED))
-            .accessible_name("turned view alone");
-        if response.clicked() {
-            asks.push(Ask::Turned(TurnedShown::Alone));
+        ui.add_space(5.0);
+        let measuring = state.measuring.on;
+        if switch_ui(ui, measuring, "measure", "measure between points") {
+            asks.push(Ask::Drawing(DrawingAsk::Measure(!measuring)));
         }
-        let beside = state.turned.shown == Some(TurnedShown::Beside);
-        let response = ui
-            .selectable_label(beside, "+D")
-            .accessible_name("turned view beside the others");
-        if response.clicked() {
-            let next = if beside {
-                TurnedShown::Away
-            } else {
-                TurnedShown::Beside
-            };
-            asks.push(Ask::Turned(next));
+        if !state.measuring.lines.is_empty() && ui.small_button("Remove lines").clicked() {
+            asks.push(Ask::Drawing(DrawingAsk::RemoveLines));
         }
-    });
-    ui.horizontal(|ui| {
-        ui.spacing_mut().interact_size.y = 20.0;
+        if switch_ui(ui, key, "key", "show the key of hatches") {
+            asks.push(Ask::Drawing(DrawingAsk::Key(!key)));
+        }
         let scale = if state.turned.is_alone() {
             state.turned.eye.scale
         } else {
@@ -62,64 +46,123 @@ pub fn key_ui(ui: &mut Ui, state: &CanvasState, shown: Shown, asks: &mut Vec<Ask
         };
         scale_bar(ui, scale, shown, &paper);
     });
-    ui.add_space(2.0);
-    if is_large(ui) {
-        // What is pointed at comes first where there is not room for both.
-        pointed_at(ui, shown);
-        ui.add_space(4.0);
-        if ui.available_height() > SWATCHES_HIGH {
-            swatches(ui, &paper);
-        }
-        return;
+    if key {
+        swatches(ui, &paper);
     }
-    swatches(ui, &paper);
-    ui.add_space(4.0);
-    pointed_at(ui, shown);
 }
 
-/// Height of the key of hatches in large words, points.
-const SWATCHES_HIGH: f32 = 150.0;
+/// Which views are shown.
+fn views_ui(ui: &mut Ui, state: &CanvasState, asks: &mut Vec<Ask>) {
+    if ui.button("Show all").clicked() {
+        asks.push(Ask::ShowAll);
+    }
+    for (view, word, name) in [
+        (None, "ABC", "all three views"),
+        (Some(View::LookingIn), "A", "looking in alone"),
+        (Some(View::FromAbove), "B", "from above alone"),
+        (Some(View::FromSide), "C", "from the side alone"),
+    ] {
+        let is_so = state.alone == view && !state.turned.is_alone();
+        let response = ui.selectable_label(is_so, word).accessible_name(name);
+        if response.clicked() {
+            asks.push(Ask::Alone(view));
+        }
+    }
+    let alone = state.turned.is_alone();
+    let response = ui
+        .selectable_label(alone, "D")
+        .on_hover_text(ui.ctx().format_shortcut(&TURNED))
+        .accessible_name("turned view alone");
+    if response.clicked() {
+        asks.push(Ask::Turned(TurnedShown::Alone));
+    }
+    let beside = state.turned_beside;
+    let response = ui
+        .selectable_label(beside, "+D")
+        .accessible_name("turned view beside the others");
+    if response.clicked() {
+        let next = if beside {
+            TurnedShown::Away
+        } else {
+            TurnedShown::Beside
+        };
+        asks.push(Ask::Turned(next));
+    }
+}
+
+/// Height of the note below the drawing, points.
+///
+/// * `room`: height of the whole canvas, points
+pub fn note_height(ui: &Ui, room: f32) -> f32 {
+    let line = ui.text_style_height(&egui::TextStyle::Small);
+    let lines = if room > 520.0 { 2.0 } else { 1.0 };
+    lines * line + 4.0
+}
 
 /// What is pointed at, or else chosen, with all its numbers.
-fn pointed_at(ui: &mut Ui, shown: Shown) {
-    let target = shown.attention.pointed.or(shown.attention.chosen);
-    let Some(target) = target else {
-        ui.weak("Point at anything to read what it is.");
-        return;
-    };
-    let Some((name, facts)) = facts_of(shown.model, target) else {
-        return;
-    };
+pub fn note_ui(ui: &mut Ui, rect: Rect, state: &CanvasState, shown: Shown) {
+    let paper = Paper::current(ui.ctx());
+    let (text, colour) = note(state, shown).map_or_else(
+        || {
+            let help =
+                "Point to read, click to choose; drag or press arrows to move what is chosen.";
+            (help.to_owned(), paper.faint)
+        },
+        |text| (text, paper.ink),
+    );
+    let font = egui::TextStyle::Small.resolve(ui.style());
+    let mut job = egui::text::LayoutJob::simple(text, font, colour, rect.width());
+    let line = ui.text_style_height(&egui::TextStyle::Small);
+    job.wrap.max_rows = ((rect.height() / line) as usize).max(1);
+    job.wrap.break_anywhere = false;
+    let builder = egui::UiBuilder::new().max_rect(rect).id_salt("note");
+    let mut child = ui.new_child(builder);
+    child.set_clip_rect(rect.expand(2.0).intersect(ui.clip_rect()));
+    child.add(egui::Label::new(job));
+}
+
+fn note(state: &CanvasState, shown: Shown) -> Option<String> {
+    if state.measuring.on {
+        let help = "Measuring: click two points (corners, edges and centres are taken). With the \
+                    keys: arrows, with the command key to the next corner, Enter sets a point, \
+                    Esc ends it.";
+        return Some(help.to_owned());
+    }
+    let target = shown.attention.pointed.or(shown.attention.chosen)?;
+    let (name, facts) = facts_of(shown.model, target)?;
     let word = if shown.attention.pointed.is_some() {
         "Pointed at"
     } else {
         "Chosen"
     };
-    ui.label(format!("{word}: {name}"));
     let facts: Vec<String> = facts.iter().map(|fact| fact.says(shown.figures)).collect();
-    let text = format!("{}; lengths in {}", facts.join(", "), shown.figures.word());
-    ui.add(egui::Label::new(egui::RichText::new(text).small().weak()).wrap());
+    let mut text = format!(
+        "{word}: {name}: {}; lengths in {}.",
+        facts.join(", "),
+        shown.figures.word()
+    );
     for clash in &shown.model.clashes {
         if clash.piece.as_ref() == Some(target) || clash.against.as_ref() == Some(target) {
             let says = format!(
-                "In the way: {}, {} short.",
+                " In the way: {}, {} short.",
                 clash.says,
                 shown.figures.length(clash.short)
             );
-            ui.add(egui::Label::new(egui::RichText::new(says).small()).wrap());
+            text.push_str(&says);
         }
     }
+    Some(text)
 }
 
 fn scale_bar(ui: &mut Ui, scale: f64, shown: Shown, paper: &Paper) {
     let (length, points) = scale_bar::round_length(scale, shown.figures, 110.0);
-    let size = vec2(points + 2.0, scale_bar::HEIGHT);
+    let size = vec2(points + 8.0, scale_bar::HEIGHT);
     let (rect, response) = ui.allocate_exact_size(size, Sense::hover());
     let words = shown.figures.length(length);
     response.widget_info(|| {
         egui::WidgetInfo::labeled(egui::Role::Label, true, format!("scale bar, {words}"))
     });
-    let foot = rect.left_bottom() - vec2(0.0, 4.0);
+    let foot = rect.left_bottom() + vec2(6.0, -4.0);
     scale_bar::draw(ui.painter(), foot, points, &words, paper);
 }
 
@@ -152,13 +195,6 @@ pub fn swatch(
 }
 
 fn swatches(ui: &mut Ui, paper: &Paper) {
-    ui.spacing_mut().interact_size.y = 16.0;
-    let small = |text: &str| egui::RichText::new(text).small();
-    let columns = if ui.available_width() > 300.0 * grow(ui) {
-        3
-    } else {
-        2
-    };
     let mut entries: Vec<(egui::Color32, Hatch, egui::Color32, &str)> = vec![(
         mix(paper.sheet, paper.in_the_way, 0.55),
         Hatch::InTheWay,
@@ -178,39 +214,50 @@ fn swatches(ui: &mut Ui, paper: &Paper) {
         };
         entries.push((paper.cut_fill(tone), hatch, paper.hatch(tone), tone.word()));
     }
-    egui::Grid::new("key of hatches")
-        .num_columns(columns)
-        .spacing(vec2(10.0, 2.0))
-        .min_row_height(16.0)
-        .show(ui, |ui| {
-            for row in entries.chunks(columns) {
-                for &(fill, hatch, line, word) in row {
-                    ui.horizontal(|ui| {
-                        ui.spacing_mut().item_spacing.x = 5.0;
-                        swatch(ui, fill, hatch, line, paper);
-                        ui.label(small(word));
-                    });
-                }
-                ui.end_row();
-            }
-        });
     ui.horizontal_wrapped(|ui| {
-        ui.spacing_mut().item_spacing = vec2(5.0, 2.0);
+        ui.spacing_mut().interact_size.y = 16.0;
+        ui.spacing_mut().item_spacing = vec2(6.0, 2.0);
+        for (fill, hatch, line, word) in entries {
+            entry(ui, word, |ui| {
+                swatch(ui, fill, hatch, line, paper);
+            });
+        }
         for (dash, word) in [
             (Dash::Full, "measured"),
             (Dash::Estimated, "± 2.5 or more"),
             (Dash::Dotted, "not measured ?"),
         ] {
-            let (rect, _) = ui.allocate_exact_size(vec2(24.0, 14.0), Sense::hover());
-            let y = rect.center().y;
-            ink::line(
-                ui.painter(),
-                &[pos2(rect.left(), y), pos2(rect.right(), y)],
-                2.0,
-                paper.ink,
-                dash,
-            );
-            ui.label(small(word));
+            entry(ui, word, |ui| {
+                let (rect, _) = ui.allocate_exact_size(vec2(24.0, 14.0), Sense::hover());
+                let y = rect.center().y;
+                ink::line(
+                    ui.painter(),
+                    &[pos2(rect.left(), y), pos2(rect.right(), y)],
+                    2.0,
+                    paper.ink,
+                    dash,
+                );
+            });
         }
     });
+}
+
+/// A sample and its word, kept on one line.
+fn entry(ui: &mut Ui, word: &str, sample: impl FnOnce(&mut Ui)) {
+    let text = egui::RichText::new(word).small();
+    let font = egui::TextStyle::Small.resolve(ui.style());
+    let width = ui
+        .painter()
+        .layout_no_wrap(word.to_owned(), font, egui::Color32::BLACK)
+        .size()
+        .x
+        + 40.0;
+    ui.allocate_ui_with_layout(
+        vec2(width, 16.0),
+        egui::Layout::left_to_right(egui::Align::Center),
+        |ui| {
+            sample(ui);
+            ui.add(egui::Label::new(text).extend());
+        },
+    );
 }

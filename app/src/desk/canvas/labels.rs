@@ -7,6 +7,10 @@ use egui::{Pos2, Rect, Vec2, pos2, vec2};
 pub struct Labels {
     pane: Rect,
     taken: Vec<Rect>,
+    /// Lines that no words may lie on.
+    lines: Vec<[Pos2; 2]>,
+    /// What there was no room for, the important ones first.
+    left_out: Vec<String>,
 }
 
 /// Where a label went.
@@ -20,13 +24,19 @@ pub struct Placed {
 
 /// Gap between a label and what it names, points.
 const GAP: f32 = 4.0;
+/// Room kept around words, for the plate they lie on, points.
+const PLATE: Vec2 = vec2(4.0, 1.5);
+/// How far off a label is looked for, points.
+const DISTANCES: [f32; 8] = [GAP, 14.0, 26.0, 40.0, 56.0, 76.0, 100.0, 130.0];
 
 impl Labels {
     /// Nothing written yet.
     pub fn new(pane: Rect) -> Labels {
         Labels {
-            pane: pane.shrink(3.0),
+            pane: pane.shrink(4.0),
             taken: Vec::new(),
+            lines: Vec::new(),
+            left_out: Vec::new(),
         }
     }
 
@@ -35,9 +45,29 @@ impl Labels {
         self.taken.push(rect);
     }
 
+    /// Keeps labels off a line.
+    pub fn keep_line(&mut self, ends: [Pos2; 2]) {
+        self.lines.push(ends);
+    }
+
+    /// Notes what there was no room for.
+    pub fn leave_out(&mut self, words: String) {
+        if !self.left_out.contains(&words) {
+            self.left_out.push(words);
+        }
+    }
+
+    /// What there was no room for.
+    pub fn left_out(&self) -> &[String] {
+        &self.left_out
+    }
+
     /// Whether a place is free and within the pane.
     pub fn is_free(&self, rect: Rect) -> bool {
-        self.pane.contains_rect(rect) && !self.taken.iter().any(|taken| taken.intersects(rect))
+        let plate = rect.expand2(PLATE);
+        self.pane.contains_rect(rect)
+            && !self.taken.iter().any(|taken| taken.intersects(plate))
+            && !self.lines.iter().any(|&ends| crosses(ends, rect))
     }
 
     /// Takes the first free of some places.
@@ -55,7 +85,8 @@ impl Labels {
     }
 
     /// Places words of a size for a thing that covers `thing` on screen: inside
-    /// it when they fit, else beside it, else further off with a leader.
+    /// it when they fit, else beside it, else further off with a leader that
+    /// crosses no other words.
     pub fn place(&mut self, size: Vec2, thing: Rect) -> Option<Placed> {
         let shown = thing.intersect(self.pane);
         if shown.width() < 0.0 || shown.height() < 0.0 {
@@ -72,29 +103,80 @@ impl Labels {
                 return Some(Placed { rect, leader: None });
             }
         }
-        for distance in [GAP, 16.0, 32.0, 52.0, 76.0] {
-            let right = shown.right() + distance;
-            let left = shown.left() - distance - size.x;
-            let above = shown.top() - distance - size.y;
-            let below = shown.bottom() + distance;
-            let (x, y) = (centre.x - size.x * 0.5, centre.y - size.y * 0.5);
-            let around = [
-                pos2(right, y),
-                pos2(x, above),
-                pos2(x, below),
-                pos2(left, y),
-                pos2(right, above),
-                pos2(right, below),
-                pos2(left, above),
-                pos2(left, below),
-            ];
-            if let Some(rect) = self.first_free(size, around) {
-                let leader = (distance > GAP).then(|| nearest(rect, centre));
+        for distance in DISTANCES {
+            let near = distance == GAP;
+            let found = around(shown, size, distance)
+                .into_iter()
+                .map(|corner| Rect::from_min_size(corner, size))
+                .find(|&rect| {
+                    let leader = [nearest(rect, centre), centre];
+                    self.is_free(rect) && (near || self.lets_pass(leader, rect))
+                });
+            if let Some(rect) = found {
+                self.taken.push(rect);
+                let leader = (!near).then(|| nearest(rect, centre));
+                self.lines.extend(leader.map(|end| [end, centre]));
                 return Some(Placed { rect, leader });
             }
         }
         None
     }
+
+    /// Whether a leader crosses neither words nor another leader.
+    fn lets_pass(&self, leader: [Pos2; 2], own: Rect) -> bool {
+        let over_words = (self.taken.iter())
+            .any(|taken| !taken.contains(leader[1]) && *taken != own && crosses(leader, *taken));
+        !over_words && !self.lines.iter().any(|&line| meet(line, leader))
+    }
+}
+
+/// Corners of places around a thing, at a distance, the plain ones first.
+fn around(shown: Rect, size: Vec2, distance: f32) -> [Pos2; 14] {
+    let centre = shown.center();
+    let right = shown.right() + distance;
+    let left = shown.left() - distance - size.x;
+    let above = shown.top() - distance - size.y;
+    let below = shown.bottom() + distance;
+    let (x, y) = (centre.x - size.x * 0.5, centre.y - size.y * 0.5);
+    [
+        pos2(right, y),
+        pos2(x, above),
+        pos2(x, below),
+        pos2(left, y),
+        pos2(right, above),
+        pos2(right, below),
+        pos2(left, above),
+        pos2(left, below),
+        pos2(shown.left(), above),
+        pos2(shown.right() - size.x, above),
+        pos2(shown.left(), below),
+        pos2(shown.right() - size.x, below),
+        pos2(right, shown.top()),
+        pos2(left, shown.top()),
+    ]
+}
+
+/// Whether a segment goes through a rectangle.
+fn crosses([a, b]: [Pos2; 2], rect: Rect) -> bool {
+    if rect.contains(a) || rect.contains(b) {
+        return true;
+    }
+    let corners = [
+        rect.left_top(),
+        rect.right_top(),
+        rect.right_bottom(),
+        rect.left_bottom(),
+    ];
+    (0..4).any(|i| meet([a, b], [corners[i], corners[(i + 1) % 4]]))
+}
+
+/// Whether two segments cross.
+fn meet([a, b]: [Pos2; 2], [c, d]: [Pos2; 2]) -> bool {
+    let side = |from: Pos2, to: Pos2, point: Pos2| {
+        (to.x - from.x) * (point.y - from.y) - (to.y - from.y) * (point.x - from.x)
+    };
+    let apart = |one: f32, other: f32| one * other < 0.0;
+    apart(side(a, b, c), side(a, b, d)) && apart(side(c, d, a), side(c, d, b))
 }
 
 /// The point of a rectangle nearest to another point.
@@ -126,6 +208,27 @@ mod tests {
             }
         }
         assert!(placed.len() > 20);
+    }
+
+    #[test]
+    fn no_leader_crosses_words_or_another_leader() {
+        let pane = Rect::from_min_size(Pos2::ZERO, vec2(300.0, 200.0));
+        let mut labels = Labels::new(pane);
+        let (mut words, mut leaders) = (Vec::new(), Vec::new());
+        for i in 0..40 {
+            let middle = pos2(90.0 + 13.0 * (i % 9) as f32, 60.0 + 11.0 * (i % 8) as f32);
+            let thing = Rect::from_center_size(middle, vec2(8.0, 6.0));
+            if let Some(label) = labels.place(vec2(52.0, 12.0), thing) {
+                leaders.extend(label.leader.map(|end| [end, middle]));
+                words.push(label.rect);
+            }
+        }
+        assert!(leaders.len() > 4, "{}", leaders.len());
+        for (i, &leader) in leaders.iter().enumerate() {
+            assert!(leaders[..i].iter().all(|&other| !meet(leader, other)));
+            let crossed = |rect: &&Rect| crosses(leader, rect.shrink(0.5));
+            assert!(words.iter().filter(crossed).count() <= 1);
+        }
     }
 
     #[test]

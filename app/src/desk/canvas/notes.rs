@@ -26,7 +26,16 @@ struct Note<'a> {
 }
 
 /// Writes the names in one pane.
-pub fn names(pane: &Pane, model: &Model, section: &Section, figures: Figures, labels: &mut Labels) {
+///
+/// * `all`: every one of them; else only what is lit
+pub fn names(
+    pane: &Pane,
+    model: &Model,
+    section: &Section,
+    figures: Figures,
+    all: bool,
+    labels: &mut Labels,
+) {
     let mut notes: BTreeMap<&Target, Note> = BTreeMap::new();
     for face in &section.drawing.faces {
         let thing = &model.things[face.body];
@@ -93,6 +102,7 @@ pub fn names(pane: &Pane, model: &Model, section: &Section, figures: Figures, la
     lead_notes(pane, model, section, &mut notes);
     pocket_notes(pane, model, &mut notes);
     let mut order: Vec<Note> = notes.into_values().collect();
+    order.retain(|note| all || note.rank == 0);
     order.sort_by(|a, b| a.rank.cmp(&b.rank).then(b.area.total_cmp(&a.area)));
     let mut behind = false;
     for note in order {
@@ -196,8 +206,9 @@ fn write(pane: &Pane, note: &Note, labels: &mut Labels) {
     };
     let galley = pane
         .painter
-        .layout_no_wrap(name, ink::lettering(1.0), colour);
+        .layout_no_wrap(name.clone(), ink::lettering(1.0), colour);
     let Some(placed) = labels.place(galley.size(), note.on_screen) else {
+        labels.leave_out(name);
         return;
     };
     if let Some(end) = placed.leader {
@@ -208,7 +219,7 @@ fn write(pane: &Pane, note: &Note, labels: &mut Labels) {
     }
     let plate = placed.rect.expand2(egui::vec2(2.0, 0.0));
     pane.painter
-        .rect_filled(plate, 1.0, pane.paper.sheet.gamma_multiply(0.85));
+        .rect_filled(plate, 1.0, pane.paper.sheet.gamma_multiply(0.92));
     pane.painter.galley(placed.rect.left_top(), galley, colour);
 }
 

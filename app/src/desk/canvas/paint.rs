@@ -7,6 +7,7 @@ use super::camera::{Camera, View};
 use super::drawing::{LineKind, Standing};
 use super::hatch::Hatch;
 use super::ink::{self, Dash};
+use super::layers::{Layer, Layers};
 use super::polygon;
 use crate::desk::edit::Target;
 use crate::desk::model::{Clash, Known, Model, Part, Section, Strand};
@@ -42,6 +43,8 @@ pub struct Pane<'a> {
     pub paper: Paper,
     /// What is lit.
     pub attention: Attention<'a>,
+    /// What is drawn.
+    pub layers: Layers,
 }
 
 impl Pane<'_> {
@@ -73,15 +76,22 @@ impl Pane<'_> {
     /// * `at`: place of the cutting plane, mm
     pub fn section(&self, model: &Model, section: &Section, at: f64) {
         self.faces(model, section, Standing::Beyond);
-        self.pockets(model);
-        self.strands(model);
-        self.bands(model, section);
+        if self.layers.has(Layer::Slack) {
+            self.pockets(model);
+        }
+        let leads = self.layers.has(Layer::Leads);
+        if leads {
+            self.strands(model);
+            self.bands(model, section);
+        }
         self.walls(section);
         self.holes(model, at);
         self.faces(model, section, Standing::Cut);
         self.lines(model, section);
-        self.cut_bands(model, section);
-        self.rings(model);
+        if leads {
+            self.cut_bands(model, section);
+            self.rings(model);
+        }
         for clash in &model.clashes {
             self.clash(model, section, clash);
         }
@@ -105,8 +115,14 @@ impl Pane<'_> {
                 paper.hatch(Tone::Wall),
             );
         }
+        let on = self.attention.is_on(&Target::Walls);
         for edge in &section.wall_edges {
-            ink::line(self.painter, &self.points(edge), 2.0, paper.ink, Dash::Full);
+            let points = self.points(edge);
+            if on {
+                let ring = mix(paper.sheet, paper.lit, 0.6);
+                ink::line(self.painter, &points, 5.0, ring, Dash::Full);
+            }
+            ink::line(self.painter, &points, 2.0, paper.ink, Dash::Full);
         }
     }
 

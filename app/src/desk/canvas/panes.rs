@@ -1,86 +1,23 @@
 //! One pane: its frame, its title, and the hand on it.
 
+use std::sync::Arc;
+
 use egui::{
-    Align, CursorIcon, EventFilter, Key, Layout, PointerButton, Rect, Role, Sense, Ui, WidgetInfo,
-    pos2, vec2,
+    Align, CursorIcon, EventFilter, Key, Layout, PointerButton, Rect, Role, Sense, Stroke, Ui,
+    WidgetInfo, pos2, vec2,
 };
-use glam::{DVec2, DVec3};
+use glam::DVec2;
 
 use super::camera::View;
+use super::handles::hand as handles;
 use super::labels::Labels;
+use super::layers::Layer;
+use super::measure;
 use super::paint::Pane;
-use super::{CanvasState, MARGIN, Shown, beside, dims, ink, notes, pick, planes, pull};
+use super::{CanvasState, Shown, asked, beside, clears, dims, ink, notes, pick, planes, pull};
 use crate::desk::edit::{Ask, Target};
 use crate::desk::model::lead_note;
 use crate::desk::theme::{Paper, is_large};
-
-/// Where the panes and the key lie.
-pub struct Arrangement {
-    /// Each view shown, and its pane.
-    pub views: Vec<(View, Rect)>,
-    /// The corner for the key.
-    pub key: Rect,
-}
-
-/// Gap between panes, points.
-pub(super) const GAP: f32 = 6.0;
-/// Smallest room for three views, points.
-const SMALL: egui::Vec2 = vec2(600.0, 330.0);
-/// Narrowest key, points.
-pub(super) const KEY_WIDTH: f32 = 236.0;
-
-/// The whole room for the key.
-pub fn key_alone(room: Rect) -> Arrangement {
-    Arrangement {
-        views: Vec::new(),
-        key: room,
-    }
-}
-
-/// Divides the room in third-angle projection, so that neighbours share an axis.
-pub fn arrange(room: Rect, extent: [DVec3; 2], alone: Option<View>) -> Arrangement {
-    // Too small for three: the one along the slide line says most.
-    let small = room.height() < SMALL.y || room.width() < SMALL.x;
-    let alone = alone.or(small.then_some(View::FromSide));
-    if let Some(view) = alone {
-        let key = Rect::from_min_max(room.min, pos2(room.left() + KEY_WIDTH, room.bottom()));
-        let rest = Rect::from_min_max(pos2(key.right() + GAP, room.top()), room.max);
-        return Arrangement {
-            views: vec![(view, rest)],
-            key,
-        };
-    }
-    let size = (extent[1] - extent[0]).max(DVec3::splat(1.0));
-    let share = |first: f64, second: f64, margin: f64, whole: f32| {
-        // Both get their margins; the rest is shared as the lengths are.
-        let whole = f64::from(whole - GAP);
-        let rest = (whole - 4.0 * margin).max(0.0);
-        (2.0 * margin + rest * first / (first + second)) as f32
-    };
-    let left = share(size.x, size.y, MARGIN.x, room.width()).clamp(KEY_WIDTH, room.width() * 0.6);
-    let top = share(size.x, size.z, MARGIN.y, room.height());
-    let middle = pos2(room.left() + left, room.top() + top);
-    let corner = |min_x: f32, min_y: f32, max_x: f32, max_y: f32| {
-        Rect::from_min_max(pos2(min_x, min_y), pos2(max_x, max_y))
-    };
-    Arrangement {
-        views: vec![
-            (
-                View::LookingIn,
-                corner(room.left(), middle.y + GAP, middle.x, room.bottom()),
-            ),
-            (
-                View::FromAbove,
-                corner(middle.x + GAP, room.top(), room.right(), middle.y),
-            ),
-            (
-                View::FromSide,
-                corner(middle.x + GAP, middle.y + GAP, room.right(), room.bottom()),
-            ),
-        ],
-        key: corner(room.left(), room.top(), middle.x, middle.y),
-    }
-}
 
 /// Draws one pane and answers the hand on it.
 pub fn pane_ui(
@@ -106,31 +43,54 @@ pub fn pane_ui(
     );
     response.widget_info(|| WidgetInfo::labeled(Role::Canvas, true, &label));
     let chosen = shown.attention.chosen;
-    let camera = state.camera;
     let middle = ink::vec(rect.center());
-    let pulling = pull::hand(
-        ui,
-        &response,
-        view,
-        &camera,
-        middle,
-        (shown.model, chosen),
-        &mut state.pull,
-        asks,
-    );
-    hand(ui, &response, view, rect, pulling, state);
+    let pulling = !state.measuring.on
+        && pull::hand(
+            ui,
+            &response,
+            view,
+            &state.camera.clone(),
+            middle,
+            (shown.model, chosen),
+            &mut state.pull,
+            asks,
+        );
+    hand(ui, &response, view, rect, pulling, state, shown, asks);
 
     let painter = ui.painter_at(rect.shrink(1.0));
+    let camera = state.camera;
     let cuts = state.cuts;
-    let section = state.outlines.section(shown.model, view, at);
+    let layers = state.layers;
+    let section = state.outlines.section(shown.model, view, at, layers);
+    let pane = Pane {
+        painter: &painter,
+        view,
+        camera: &camera,
+        rect,
+        paper,
+        attention: shown.attention,
+        layers,
+    };
     let mut told: Option<(egui::Pos2, Vec<String>)> = None;
-    if let Some(pointer) = response
-        .hover_pos()
-        .filter(|_| response.hovered() && !pulling)
-    {
-        let flat = camera.to_flat(view, middle, ink::vec(pointer));
-        let reach = 4.0 / camera.scale;
-        if let Some(target) = pick::under(shown.model, section, view, flat, reach) {
+    if !state.measuring.on && !pulling {
+        let under = |place: egui::Pos2| {
+            let flat = camera.to_flat(view, ink::vec(rect.center()), ink::vec(place));
+            pick::under(shown.model, section, layers, view, flat, 4.0 / camera.scale)
+        };
+        if response.drag_started_by(PointerButton::Primary)
+            && let Some(pressed) = ui.input(|i| i.pointer.press_origin())
+        {
+            let target = under(pressed);
+            if state
+                .hand
+                .take_whole(&pane, shown, pressed, target.as_ref())
+            {
+                state.moved_by_hand = true;
+            }
+        }
+        let pointer = response.hover_pos().filter(|_| response.hovered());
+        if let Some((pointer, target)) = pointer.and_then(|at| Some((at, under(at)?))) {
+            let flat = camera.to_flat(view, middle, ink::vec(pointer));
             let mut lines = lead_note(shown.model, &target, shown.figures);
             if pull::can_pull(shown.model, chosen, view, flat, camera.scale) {
                 ui.set_cursor_icon(CursorIcon::Grab);
@@ -150,33 +110,55 @@ pub fn pane_ui(
             asks.push(Ask::Point(target));
         }
     }
-    let pane = Pane {
-        painter: &painter,
-        view,
-        camera: &camera,
-        rect,
-        paper,
-        attention: shown.attention,
-    };
     pane.section(shown.model, section, at);
-    let mut labels = Labels::new(rect);
-    let title = title_rect(ui, rect);
-    labels.keep_free(title);
-    if let Some(asked) = shown.asked {
-        super::asked::asked(&pane, asked, &mut labels);
+    if layers.has(Layer::Clears) {
+        clears::clears(&pane, shown.model, section);
     }
-    planes::planes(ui, &pane, cuts, shown.figures, &mut labels, asks);
+    let mut labels = Labels::new(rect);
+    let title = title_rect(ui, view, rect, at, shown);
+    labels.keep_free(title.expand(2.0));
+    labels.keep_free(tag_rect(&pane, MOST_LEFT_OUT).0);
+    if let Some(asked) = shown.asked {
+        asked::asked(&pane, asked, &mut labels);
+    }
+    planes::planes(ui, &pane, title, cuts, shown.figures, &mut labels, asks);
+    let plate = if state.measuring.on {
+        None
+    } else {
+        handles::hand_ui(ui, &pane, &mut state.hand, shown, at, &mut labels, asks)
+    };
+    state.moved_by_hand |= state.hand.is_holding();
+    measure::lines_ui(
+        ui,
+        &pane,
+        &state.measuring.lines,
+        shown.figures,
+        &mut labels,
+        asks,
+    );
     dims::depth_ruler(&pane, &mut labels, shown.figures);
-    dims::dims(&pane, &shown.model.dims, &mut labels, shown.figures);
-    notes::names(&pane, shown.model, section, shown.figures, &mut labels);
+    if layers.has(Layer::Dims) {
+        dims::dims(&pane, &shown.model.dims, &mut labels, shown.figures);
+    }
     ways(&pane, &mut labels);
+    let all = layers.has(Layer::Names);
+    notes::names(&pane, shown.model, section, shown.figures, all, &mut labels);
     pull::draw(&pane, shown.model, state.pull.as_ref());
-    if let Some((pointer, lines)) = told {
+    let sheet = measure::Sheet {
+        model: shown.model,
+        section,
+        figures: shown.figures,
+    };
+    measure::hand_ui(ui, &pane, &response, &mut state.measuring, sheet);
+    if let Some(plate) = plate {
+        plate.draw(&pane, shown.figures);
+    } else if let Some((pointer, lines)) = told {
         beside::note(&painter, rect, &paper, pointer, &lines);
     }
+    left_out_ui(ui, &pane, &labels);
     title_ui(ui, view, title, state, shown, asks);
     if response.has_focus() {
-        let stroke = egui::Stroke::new(2.0, paper.lit);
+        let stroke = Stroke::new(2.0, paper.lit);
         ui.painter()
             .rect_stroke(rect, 0.0, stroke, egui::StrokeKind::Inside);
     }
@@ -221,15 +203,101 @@ fn ways(pane: &Pane, labels: &mut Labels) {
     });
 }
 
-fn title_rect(ui: &Ui, rect: Rect) -> Rect {
+/// A place is kept for a tag with so many names.
+const MOST_LEFT_OUT: usize = 88;
+
+/// Where the tag with what was left out goes, and its words.
+fn tag_rect(pane: &Pane, count: usize) -> (Rect, Arc<egui::Galley>) {
+    let words = format!("+ {count} {}", if count == 1 { "name" } else { "names" });
+    let galley = pane
+        .painter
+        .layout_no_wrap(words, ink::lettering(0.95), pane.paper.ink);
+    let size = galley.size() + vec2(8.0, 2.0);
+    let above_ruler = if pane.view == View::LookingIn {
+        4.0
+    } else {
+        26.0
+    };
+    let corner = pos2(
+        pane.rect.left() + 5.0,
+        pane.rect.bottom() - size.y - above_ruler,
+    );
+    (Rect::from_min_size(corner, size), galley)
+}
+
+/// What there was no room for: a tag with how many, which lists them when it is
+/// pointed at, pressed, or has the focus.
+fn left_out_ui(ui: &Ui, pane: &Pane, labels: &Labels) {
+    let left_out = labels.left_out();
+    if left_out.is_empty() {
+        return;
+    }
+    let colour = pane.paper.ink;
+    let (place, galley) = tag_rect(pane, left_out.len());
+    let id = ui.scope_id().with(("left out", pane.view as u8));
+    let response = ui.interact(place, id, Sense::click());
+    let label = format!(
+        "not named in {}: {}",
+        pane.view.title(),
+        left_out.join(", ")
+    );
+    response.widget_info(|| WidgetInfo::labeled(Role::Button, true, &label));
+    if response.clicked() {
+        response.request_focus();
+    }
+    let on = response.hovered() || response.has_focus();
+    let rim = Stroke::new(1.0, if on { pane.paper.lit } else { pane.paper.faint });
+    let inside = egui::StrokeKind::Inside;
+    pane.painter.rect(place, 1.0, pane.paper.sheet, rim, inside);
+    pane.painter
+        .galley(place.min + vec2(4.0, 1.0), galley, colour);
+    if on {
+        let galley = pane.painter.layout(
+            left_out.join("\n"),
+            ink::lettering(1.0),
+            colour,
+            pane.rect.width() - 24.0,
+        );
+        let size = galley.size() + vec2(12.0, 8.0);
+        let top = (place.top() - size.y - 3.0).max(pane.rect.top() + 2.0);
+        let list = Rect::from_min_size(pos2(place.left(), top), size);
+        pane.painter.rect(list, 2.0, pane.paper.sheet, rim, inside);
+        pane.painter
+            .galley(list.min + vec2(6.0, 4.0), galley, colour);
+    }
+}
+
+/// Gap between the pieces of a title, points.
+const PIECES: f32 = 5.0;
+
+fn name_of(view: View) -> String {
+    format!("{}  {}", view.letter(), view.title())
+}
+
+/// Where the title goes: just as wide as what stands in it.
+fn title_rect(ui: &Ui, view: View, rect: Rect, at: f64, shown: Shown) -> Rect {
+    let body = egui::TextStyle::Body.resolve(ui.style());
+    let width = |text: String| {
+        let colour = egui::Color32::BLACK;
+        let galley = ui.painter().layout_no_wrap(text, body.clone(), colour);
+        galley.size().x
+    };
+    let padding = 2.0 * ui.spacing().button_padding.x;
+    let name = width(name_of(view)) + padding;
+    let value = (width(shown.figures.bare(at)) + padding).max(ui.spacing().interact_size.x);
+    let mut whole = name + PIECES + value;
+    let words = width(format!("at {}", view.axis_word())) + width(shown.figures.word().to_owned());
+    if whole + words + 2.0 * PIECES + 16.0 <= rect.width() {
+        whole += words + 2.0 * PIECES;
+    }
     let line = ui.text_style_height(&egui::TextStyle::Body);
     let height = if is_large(ui) {
         ui.spacing().interact_size.y
     } else {
         26.0_f32.max(line + 8.0)
     };
-    let size = vec2((rect.width() - 8.0).min(15.5 * line), height);
-    Rect::from_min_size(rect.min + vec2(4.0, 3.0), size)
+    let size = vec2((rect.width() - 8.0).min(whole + 6.0), height);
+    Rect::from_min_size(rect.min + vec2(3.0, 2.0), size)
 }
 
 fn title_ui(
@@ -241,25 +309,35 @@ fn title_ui(
     asks: &mut Vec<Ask>,
 ) {
     let paper = Paper::current(ui.ctx());
-    ui.painter()
-        .rect_filled(rect, 2.0, paper.sheet.gamma_multiply(0.9));
+    ui.painter().rect_filled(rect, 0.0, paper.sheet);
     let builder = egui::UiBuilder::new()
         .max_rect(rect)
         .layout(Layout::left_to_right(Align::Center))
         .id_salt(("title", view as u8));
     let mut ui = ui.new_child(builder);
-    ui.spacing_mut().item_spacing.x = 5.0;
+    ui.set_clip_rect(rect.intersect(ui.clip_rect()));
+    ui.spacing_mut().item_spacing.x = PIECES;
     if !is_large(&ui) {
         ui.spacing_mut().interact_size.y = 22.0;
         ui.spacing_mut().button_padding.y = 2.0;
     }
     ui.style_mut().wrap_mode = Some(egui::TextWrapMode::Extend);
     let alone = state.alone == Some(view);
-    let name = format!("{}  {}", view.letter(), view.title());
+    let name = name_of(view);
+    let body = egui::TextStyle::Body.resolve(ui.style());
+    let name_width = ui
+        .painter()
+        .layout_no_wrap(name.clone(), body, paper.ink)
+        .size()
+        .x;
+    // Where the words find no room, the number stands alone.
+    let wordy = rect.width() > name_width + 120.0;
     if ui.selectable_label(alone, name).clicked() {
         asks.push(Ask::Alone((!alone).then_some(view)));
     }
-    ui.weak(format!("at {}", view.axis_word()));
+    if wordy {
+        ui.weak(format!("at {}", view.axis_word()));
+    }
     let mut at = state.cuts[view as usize];
     let figures = shown.figures;
     let drag = egui::DragValue::new(&mut at)
@@ -277,10 +355,11 @@ fn title_ui(
     if response.changed() {
         asks.push(Ask::CutAt(view, at));
     }
-    ui.weak(figures.word());
+    if wordy {
+        ui.weak(figures.word());
+    }
 }
 
-/// * `pulling`: whether a drag moves a point of a lead, not the paper
 fn hand(
     ui: &Ui,
     response: &egui::Response,
@@ -288,6 +367,8 @@ fn hand(
     rect: Rect,
     pulling: bool,
     state: &mut CanvasState,
+    shown: Shown,
+    asks: &mut Vec<Ask>,
 ) {
     let middle = ink::vec(rect.center());
     if let Some(pointer) = response.hover_pos() {
@@ -300,7 +381,7 @@ fn hand(
             state.moved_by_hand = true;
         }
     }
-    if response.dragged() && !pulling {
+    if response.dragged() && !pulling && !state.hand.is_holding() {
         let by = response.drag_delta();
         state.camera.pan(view, DVec2::new(by.x.into(), by.y.into()));
         state.moved_by_hand = true;
@@ -310,11 +391,21 @@ fn hand(
         response.request_focus();
     }
     if response.has_focus() {
-        keys(ui, response, view, middle, state);
+        keys(ui, response, view, middle, state, shown, asks);
     }
 }
 
-fn keys(ui: &Ui, response: &egui::Response, view: View, middle: DVec2, state: &mut CanvasState) {
+/// Arrows move what is chosen, or else the paper; with the command key always
+/// the paper. While measuring they move the point.
+fn keys(
+    ui: &Ui,
+    response: &egui::Response,
+    view: View,
+    middle: DVec2,
+    state: &mut CanvasState,
+    shown: Shown,
+    asks: &mut Vec<Ask>,
+) {
     let filter = EventFilter {
         horizontal_arrows: true,
         vertical_arrows: true,
@@ -327,16 +418,25 @@ fn keys(ui: &Ui, response: &egui::Response, view: View, middle: DVec2, state: &m
     } else {
         1.0
     };
-    for (key, by) in [
-        (Key::ArrowLeft, DVec2::new(24.0, 0.0)),
-        (Key::ArrowRight, DVec2::new(-24.0, 0.0)),
-        (Key::ArrowUp, DVec2::new(0.0, 24.0)),
-        (Key::ArrowDown, DVec2::new(0.0, -24.0)),
-    ] {
-        if pressed(key) {
-            state.camera.pan(view, by);
-            state.moved_by_hand = true;
-        }
+    let whole = handles::whole_of(&mut state.hand, shown, view);
+    let pans = |key| {
+        let held = handles::presses(ui, key);
+        !state.measuring.on && held.iter().any(|held| held.command || whole.is_none())
+    };
+    let panned = handles::ARROWS
+        .into_iter()
+        .filter(|(key, _)| pans(*key))
+        .map(|(_, way)| -24.0 * way)
+        .fold(DVec2::ZERO, |sum, by| sum + by);
+    if panned != DVec2::ZERO {
+        state.camera.pan(view, panned);
+        state.moved_by_hand = true;
+    }
+    if let Some(whole) = whole.filter(|_| !state.measuring.on)
+        && let Some(by) = handles::arrows(ui, view, shown.figures)
+    {
+        handles::nudge(&whole, by, shown, asks);
+        state.moved_by_hand = true;
     }
     for (key, factor) in [(Key::Plus, 1.25), (Key::Equals, 1.25), (Key::Minus, 0.8)] {
         if pressed(key) {
@@ -352,42 +452,8 @@ fn keys(ui: &Ui, response: &egui::Response, view: View, middle: DVec2, state: &m
     if pressed(Key::Home) {
         state.moved_by_hand = false;
     }
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn neighbours_share_an_axis() {
-        let room = Rect::from_min_size(pos2(300.0, 100.0), vec2(980.0, 560.0));
-        let extent = [
-            DVec3::new(-100.0, -25.0, -98.0),
-            DVec3::new(100.0, 262.0, 55.0),
-        ];
-        let panes = arrange(room, extent, None);
-        let of = |view: View| {
-            panes
-                .views
-                .iter()
-                .find(|(v, _)| *v == view)
-                .expect("all three")
-                .1
-        };
-        let (front, above, side) = (of(View::LookingIn), of(View::FromAbove), of(View::FromSide));
-        assert_eq!(front.y_range(), side.y_range());
-        assert_eq!(above.x_range(), side.x_range());
-        for (_, rect) in &panes.views {
-            assert!(room.contains_rect(*rect));
-            assert!(!panes.key.intersects(*rect));
-        }
-    }
-
-    #[test]
-    fn one_view_alone_takes_all_but_the_key() {
-        let room = Rect::from_min_size(pos2(0.0, 0.0), vec2(980.0, 560.0));
-        let panes = arrange(room, [DVec3::ZERO, DVec3::ONE], Some(View::FromSide));
-        assert_eq!(panes.views.len(), 1);
-        assert!(panes.views[0].1.width() > 700.0);
+    if pressed(Key::F) {
+        let alone = state.alone == Some(view);
+        asks.push(Ask::Alone((!alone).then_some(view)));
     }
 }

@@ -4,6 +4,7 @@ use glam::DVec2;
 
 use super::camera::View;
 use super::drawing::{LineKind, Standing};
+use super::layers::{Layer, Layers};
 use super::polygon;
 use crate::desk::edit::Target;
 use crate::desk::model::{Model, Part, Section};
@@ -13,18 +14,20 @@ use crate::desk::model::{Model, Part, Section};
 pub fn under(
     model: &Model,
     section: &Section,
+    layers: Layers,
     view: View,
     point: DVec2,
     reach: f64,
 ) -> Option<Target> {
-    let strand = model.strands.iter().find(|strand| {
+    let leads = layers.has(Layer::Leads);
+    let strand = model.strands.iter().filter(|_| leads).find(|strand| {
         let flat: Vec<DVec2> = strand.line.iter().map(|&p| view.flat(p)).collect();
         flat.windows(2).any(|pair| {
             polygon::distance_to_segment(point, pair[0], pair[1]) <= 0.5 * strand.od.max(reach)
         })
     });
     let drawing = &section.drawing;
-    let way = way_under(model, section, point, reach);
+    let way = way_under(model, section, point, reach).filter(|_| leads);
     if let Some((target, LineKind::CutEdge | LineKind::Visible)) = way {
         return Some(target.clone());
     }
@@ -69,7 +72,12 @@ pub fn under(
             polygon::contains(&rim, point) || polygon::distance_to_edge(&rim, point) <= reach
         })
         .map(|hole| hole.target.clone())
-        .or_else(|| pocket_under(model, view, point))
+        .or_else(|| pocket_under(model, view, point).filter(|_| layers.has(Layer::Slack)))
+        .or_else(|| {
+            let near = |[a, b]: &[DVec2; 2]| polygon::distance_to_segment(point, *a, *b) <= reach;
+            let on_wall = section.wall_edges.iter().any(near);
+            on_wall.then_some(Target::Walls)
+        })
 }
 
 /// The pocket with slack in it under a flat point.

@@ -11,9 +11,12 @@ use crate::desk::theme::is_large;
 use crate::figures::Figures;
 
 /// Draws the cutting planes of the other two views, and lets them be moved.
+///
+/// * `title`: the pane's title, which they keep off
 pub fn planes(
     ui: &Ui,
     pane: &Pane,
+    title: Rect,
     cuts: [f64; 3],
     figures: Figures,
     labels: &mut Labels,
@@ -24,6 +27,7 @@ pub fn planes(
             plane(
                 ui,
                 pane,
+                title,
                 other,
                 upright,
                 cuts[other as usize],
@@ -45,6 +49,7 @@ const LARGE_REACH: f32 = 22.0;
 fn plane(
     ui: &Ui,
     pane: &Pane,
+    title: Rect,
     other: View,
     upright: bool,
     at: f64,
@@ -66,12 +71,11 @@ fn plane(
         [
             pos2(
                 on_line.x,
-                rect.top()
-                    + if on_line.x < rect.left() + 304.0 {
-                        30.0
-                    } else {
-                        4.0
-                    },
+                if on_line.x < title.right() + 10.0 {
+                    title.bottom() + 3.0
+                } else {
+                    rect.top() + 4.0
+                },
             ),
             pos2(on_line.x, rect.bottom() - 26.0),
         ]

@@ -27,6 +27,11 @@ pub fn bounds(points: &[DVec2]) -> Option<[DVec2; 2]> {
     }))
 }
 
+/// Whether two boxes, each by its lowest and highest corner, share a point.
+pub fn boxes_meet([low, high]: [DVec2; 2], [other_low, other_high]: [DVec2; 2]) -> bool {
+    low.cmple(other_high).all() && other_low.cmple(high).all()
+}
+
 /// Signed area: positive when the corners run counter-clockwise with y upward.
 pub fn area(outline: &[DVec2]) -> f64 {
     0.5 * edges(outline).map(|(a, b)| a.perp_dot(b)).sum::<f64>()

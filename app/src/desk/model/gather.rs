@@ -10,7 +10,7 @@ use super::stand::walls_box;
 use super::{Alternative, Caution, Clash, Model, clashes, steps, things};
 use crate::cautions;
 use crate::figures::Figures;
-use crate::ranking::{AS_GIVEN, Answered};
+use crate::ranking::Answered;
 use crate::words;
 
 impl Model {
@@ -34,10 +34,11 @@ impl Model {
                     .collect();
                 let layout = lay_out(&inlined.job, Reading::Nominal);
                 let answer = fit(&inlined.job);
-                let alternatives = Answered::all(&inlined.job, &inlined.alternatives)
-                    .into_iter()
-                    .filter(|answered| answered.id != AS_GIVEN)
-                    .map(|answered| alternative(&answered, figures))
+                let quick = |it: &profiles::Alternative| Answered::quick(&it.id, &it.name, &it.job);
+                let alternatives = inlined
+                    .alternatives
+                    .iter()
+                    .map(|it| alternative(&quick(it), figures))
                     .collect();
                 answered(
                     file,

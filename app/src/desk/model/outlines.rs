@@ -4,10 +4,11 @@ use geometry::section::{silhouette, slice};
 use geometry::{Bounds, Solid};
 use glam::{DVec2, DVec3};
 
-use super::Model;
+use super::{Model, Thing};
 use crate::desk::canvas::bands::Bands;
 use crate::desk::canvas::camera::View;
 use crate::desk::canvas::drawing::{Body, Drawing, wall_edges};
+use crate::desk::canvas::layers::Layers;
 use crate::desk::canvas::polygon;
 
 /// One view of the model, cut.
@@ -23,22 +24,22 @@ pub struct Section {
     pub bands: Bands,
 }
 
+/// What a section depends on: the revision, the place of its plane, what is left out.
+type Key = (u64, f64, Layers);
+
 /// The sections last drawn, one for each view.
 #[derive(Default)]
 pub struct Outlines {
-    kept: [Option<(u64, f64, Section)>; 3],
+    kept: [Option<(Key, Section)>; 3],
 }
 
 impl Outlines {
     /// The section of a view at a place of its cutting plane, mm.
-    pub fn section(&mut self, model: &Model, view: View, at: f64) -> &Section {
+    pub fn section(&mut self, model: &Model, view: View, at: f64, layers: Layers) -> &Section {
         let slot = &mut self.kept[view as usize];
-        let fresh = matches!(slot, Some((revision, place, _)) if *revision == model.revision && *place == at);
-        if !fresh {
-            *slot = None;
-        }
-        let (_, _, section) =
-            slot.get_or_insert_with(|| (model.revision, at, cut(model, view, at)));
+        let key = (model.revision, at, layers);
+        slot.take_if(|(kept, _)| *kept != key);
+        let (_, section) = slot.get_or_insert_with(|| (key, cut(model, view, at, layers)));
         section
     }
 
@@ -48,12 +49,20 @@ impl Outlines {
     }
 }
 
-fn cut(model: &Model, view: View, at: f64) -> Section {
-    let bodies: Vec<Body> = model
-        .things
-        .iter()
-        .map(|thing| body(&thing.solid, view, at))
-        .collect();
+fn cut(model: &Model, view: View, at: f64, layers: Layers) -> Section {
+    let drawn = |thing: &Thing| {
+        if layers.draws(thing) {
+            body(&thing.solid, view, at)
+        } else {
+            // It keeps its number, and hides nothing.
+            Body {
+                silhouette: Vec::new(),
+                slices: Vec::new(),
+                away: [f64::INFINITY; 2],
+            }
+        }
+    };
+    let bodies: Vec<Body> = model.things.iter().map(drawn).collect();
     let walls: Vec<Vec<DVec2>> = model
         .walls
         .iter()

@@ -56,6 +56,7 @@ impl Desk {
                 Ask::BehindSockets => self.behind_sockets(ctx),
                 Ask::CutAt(view, at) => self.view.canvas.cuts[view as usize] = at,
                 Ask::CutThrough(target) => self.view.canvas.cut_through(&self.model, &target),
+                Ask::Drawing(ask) => self.view.canvas.carry_out(ask),
                 Ask::ShowAll => self.view.canvas.show_all(),
                 Ask::Alone(view) => self.view.canvas.show_alone(view),
                 Ask::Turned(shown) => self.view.canvas.show_turned(shown),

@@ -11,11 +11,10 @@ mod show;
 
 use std::time::Duration;
 
-use egui::{Align, Layout, Rect, Role, Sense, Ui, WidgetInfo, pos2, vec2};
+use egui::{Align, Layout, Rect, Role, Sense, Ui, WidgetInfo, vec2};
 use geometry::sight::Eye;
 use glam::{DVec2, DVec3};
 
-use super::panes::{GAP, KEY_WIDTH};
 use super::{Shown, beside, ink};
 use crate::desk::edit::{Ask, Kinds, Target, TurnedShown};
 use crate::desk::model::lead_note;
@@ -23,10 +22,6 @@ use crate::desk::theme::Paper;
 use shapes::Shapes;
 use show::Picture;
 
-/// From this much room on the turned view stands beside the sections by itself, points.
-const ROOMY: f32 = 1250.0;
-/// Share of the room it takes there.
-const SHARE: f32 = 0.4;
 /// The picture is drawn in full once the hand has been still this long, s.
 const STILL: f64 = 0.15;
 /// Room kept around everything when it is fitted, points.
@@ -125,23 +120,6 @@ impl Turned {
     pub fn edges(&self) -> usize {
         self.picture.shown_runs().count()
     }
-}
-
-/// What is left for the sections and the key, and where the turned view goes.
-pub fn beside(room: Rect, shown: Option<TurnedShown>) -> (Rect, Option<Rect>) {
-    let by_itself = if room.width() >= ROOMY {
-        TurnedShown::Beside
-    } else {
-        TurnedShown::Away
-    };
-    let left = match shown.unwrap_or(by_itself) {
-        TurnedShown::Away => return (room, None),
-        TurnedShown::Beside => room.width() * (1.0 - SHARE),
-        TurnedShown::Alone => KEY_WIDTH,
-    };
-    let rest = Rect::from_min_max(room.min, pos2(room.left() + left, room.bottom()));
-    let pane = Rect::from_min_max(pos2(rest.right() + GAP, room.top()), room.max);
-    (rest, Some(pane))
 }
 
 /// Draws the turned view and answers the hand on it.
@@ -279,21 +257,6 @@ fn title_ui(ui: &mut Ui, rect: Rect, state: &Turned, asks: &mut Vec<Ask>) {
 #[cfg(test)]
 mod tests {
     use super::*;
-
-    #[test]
-    fn it_leaves_the_sections_their_room() {
-        let room = Rect::from_min_size(pos2(0.0, 0.0), vec2(1000.0, 500.0));
-        assert_eq!(beside(room, None), (room, None));
-        let (rest, pane) = beside(room, Some(TurnedShown::Beside));
-        let pane = pane.expect("it is shown");
-        assert!(
-            rest.right() < pane.left() && (rest.width() + GAP + pane.width() - 1000.0).abs() < 1e-3
-        );
-        let (key, pane) = beside(room, Some(TurnedShown::Alone));
-        assert!(key.width() == KEY_WIDTH && pane.is_some());
-        let wide = Rect::from_min_size(pos2(0.0, 0.0), vec2(1500.0, 700.0));
-        assert!(beside(wide, None).1.is_some());
-    }
 
     #[test]
     fn the_eye_is_said_in_degrees() {

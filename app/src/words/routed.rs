@@ -10,9 +10,16 @@ const SAME: f64 = 0.25;
 
 /// The verdict with every lead laid.
 ///
+/// * `fit`: the quick rule's answer
 /// * `over`: the same with its range, once both ends of the measures are known
 /// * `first`: whether less proud has not been looked for yet
-pub fn headline(routed: &Routed, over: Option<&Fit>, first: bool, figures: Figures) -> String {
+pub fn headline(
+    fit: &Fit,
+    routed: &Routed,
+    over: Option<&Fit>,
+    first: bool,
+    figures: Figures,
+) -> String {
     if let Some(open) = over.and_then(|fit| left_open(fit, figures)) {
         return open;
     }
@@ -21,7 +28,7 @@ pub fn headline(routed: &Routed, over: Option<&Fit>, first: bool, figures: Figur
             "Goes in {} proud with every lead laid; looking for less.",
             figures.length(proud)
         ),
-        Some(proud) if proud <= 0.0 => "Seats flush with every lead laid.".to_owned(),
+        Some(proud) if proud <= 0.0 => flush(fit, routed).to_owned(),
         Some(proud) => {
             let stop = routed.stopped_by.first();
             let why = stop.map_or(String::new(), |stop| format!(": {}", stopped(stop)));
@@ -35,6 +42,17 @@ pub fn headline(routed: &Routed, over: Option<&Fit>, first: bool, figures: Figur
             left(&routed.left_over),
             figures.length(routed.lower_bound)
         ),
+    }
+}
+
+/// Flush, and what that rests on: leads that were never named were not laid, and
+/// what was never measured may stand in the way.
+fn flush(fit: &Fit, routed: &Routed) -> &'static str {
+    match (routed.routes.is_empty(), fit.unmeasured.is_empty()) {
+        (false, true) => "Seats flush with every lead laid.",
+        (false, false) => "Flush on paper, every lead laid; but not everything was measured.",
+        (true, true) => "Seats flush, no lead is named yet.",
+        (true, false) => "Not known yet: no lead is named, and not everything was measured.",
     }
 }
 
@@ -252,7 +270,7 @@ mod tests {
                 miss: None,
             })
             .to_vec();
-        let says = headline(&routed, None, false, Figures::Millimetres);
+        let says = headline(&fit, &routed, None, false, Figures::Millimetres);
         assert_eq!(
             says,
             "No way found for the video lead and 1 more; at least 4 mm proud."

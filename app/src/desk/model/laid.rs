@@ -9,6 +9,7 @@ use geometry::{
 use glam::DVec3;
 
 use super::facts::Fact;
+use super::steps::NOT_MEASURED;
 use super::{Known, Model, Part, Thing, clashes};
 use crate::desk::canvas::hatch::Hatch;
 use crate::desk::edit::{Step, Target};
@@ -131,7 +132,7 @@ impl Model {
             stale,
             ways: ways.collect(),
             rings: routed.looms.iter().map(loom_ring).collect(),
-            headline: words::routed::headline(routed, over.as_ref(), first, figures),
+            headline: words::routed::headline(fit, routed, over.as_ref(), first, figures),
             second_line: words::routed::second_line(
                 routed,
                 over.as_ref(),
@@ -154,7 +155,7 @@ impl Model {
         for step in [Step::Verdict, Step::Trim] {
             let lacks = &mut self.steps[step as usize].lacks;
             if seats {
-                lacks.clear();
+                lacks.retain(|lack| lack == NOT_MEASURED);
             } else if step == Step::Verdict {
                 *lacks = vec!["does not seat like this".to_owned()];
             }

@@ -7,6 +7,9 @@ use profiles::{Problem, Severity};
 
 use crate::desk::edit::Step;
 
+/// What keeps a verdict from being one, whatever the leads say.
+pub(super) const NOT_MEASURED: &str = "rests on what was not measured";
+
 /// How far one step has got.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct StepState {
@@ -84,6 +87,7 @@ fn lacks(step: Step, job: &JobFile, problems: &[Problem], fit: Option<&Fit>) -> 
             Some(fit) if fit.verdict == Verdict::Blocked => {
                 lacks.push("does not seat like this".to_owned());
             }
+            Some(fit) if !fit.unmeasured.is_empty() => lacks.push(NOT_MEASURED.to_owned()),
             Some(_) => {}
         },
         Step::Looms => {

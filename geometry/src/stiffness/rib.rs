@@ -154,6 +154,9 @@ pub enum Load {
     AtNotch(usize),
     /// What hangs on it.
     Own(Vec<Push>),
+    /// The same, each push spread over what is left of the height there, out of
+    /// the plane too: where nobody knows how high it hangs.
+    Spread(Vec<Push>),
 }
 
 /// A force on a rib.

@@ -81,13 +81,7 @@ pub fn cautions(job: &Job, layout: &Layout, fit: &Fit) -> Vec<Caution> {
             })
         })
     };
-    let cut_in_question = fit.verdict != Verdict::Flush
-        && fit.stopped_by.iter().any(|stop| {
-            layout
-                .fixed
-                .iter()
-                .any(|fixed| fixed.id == stop.against_id && fixed.cut != Cut::Never)
-        });
+    let cut_in_question = !job.trims.is_empty() || is_stopped_by_a_rib(layout, fit);
     let tabs = matches!(&job.mount.hold, geometry::Hold::KitPocket { tabs, .. }
         if tabs.iter().any(|tab| tab.decision != TabDecision::Keep));
     let sleeve = matches!(job.mount.hold, geometry::Hold::Sleeve { .. });
@@ -110,7 +104,10 @@ pub fn cautions(job: &Job, layout: &Layout, fit: &Fit) -> Vec<Caution> {
         (true, FIRST),
         (true, AIRBAGS),
         (true, BATTERY),
-        (has(&structure) || stopped_by(&structure), STRUCTURE),
+        (
+            has(&structure) || stopped_by(&structure) || !job.trims.is_empty(),
+            STRUCTURE,
+        ),
         (cut_in_question, LOOK_BEHIND),
         (cut_in_question, NOT_UNDONE),
         (has(&air), DUCTS),
@@ -125,6 +122,17 @@ pub fn cautions(job: &Job, layout: &Layout, fit: &Fit) -> Vec<Caution> {
         .filter(|(applies, _)| *applies)
         .map(|(_, caution)| caution)
         .collect()
+}
+
+/// Whether something that might be cut holds the unit out.
+fn is_stopped_by_a_rib(layout: &Layout, fit: &Fit) -> bool {
+    fit.verdict != Verdict::Flush
+        && fit.stopped_by.iter().any(|stop| {
+            layout
+                .fixed
+                .iter()
+                .any(|fixed| fixed.id == stop.against_id && fixed.cut != Cut::Never)
+        })
 }
 
 /// What stands beside anything that may be cut.

@@ -96,6 +96,7 @@ impl QuickFigures {
             looms: Vec::new(),
             modules: Vec::new(),
             trims: Vec::new(),
+            rib_loads: Vec::new(),
             cutting: Default::default(),
             alternatives: Vec::new(),
         }

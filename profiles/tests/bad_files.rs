@@ -112,7 +112,7 @@ fn said_of(text: &str) -> String {
     problems[0].to_string()
 }
 
-const TOP: &str = "the keys format, name, notes, proud_limit_mm, enter_tilt_deg, bend_rules, cavity, unit, mount, leads, looms, modules, trims, cutting, alternatives";
+const TOP: &str = "the keys format, name, notes, proud_limit_mm, enter_tilt_deg, bend_rules, cavity, unit, mount, leads, looms, modules, trims, rib_loads, cutting, alternatives";
 
 #[test]
 fn a_text_without_a_job_in_it() {

@@ -80,6 +80,7 @@ pub fn bare(opening: [f64; 2], chassis: [f64; 3], setback: f64) -> Job {
         modules: Vec::new(),
         makeups: Vec::new(),
         trims: Vec::new(),
+        rib_loads: Vec::new(),
         cutting: cutting(),
         proud_limit: 3.0,
         enter_tilt: 10f64.to_radians(),

@@ -39,6 +39,9 @@ struct StepAnswer {
     removed_cm3: f64,
     /// The least share of stiffness that any cut rib keeps, pushed at its middle.
     stiffness_kept: Option<f64>,
+    /// Whether ribs keep that much only with doubler strips bonded over the
+    /// notches; no cut that does without was found.
+    needs_strips: bool,
     trims: Vec<TrimAnswer>,
     stopped_by: Vec<String>,
 }
@@ -49,7 +52,10 @@ impl LeastCutAnswer {
         LeastCutAnswer {
             format: FORMAT,
             job: job.name.clone(),
-            step: StepAnswer::new(job, step, accounts),
+            step: StepAnswer {
+                trims: TrimAnswer::with_corners(&job_as_cut(job, step), accounts),
+                ..StepAnswer::new(job, step, accounts)
+            },
             cautions: cautions(),
         }
     }
@@ -73,10 +79,6 @@ impl StepsAnswer {
 
 impl StepAnswer {
     fn new(job: &Job, step: &TrimStep, accounts: &[Account]) -> StepAnswer {
-        let cut = Job {
-            trims: step.trims.clone(),
-            ..job.clone()
-        };
         let kept = accounts.iter().filter_map(|it| it.kept.as_ref().ok());
         let kept = kept.filter_map(|it| it.judged()).map(|it| it.value);
         let least = kept.fold(f64::INFINITY, f64::min);
@@ -86,6 +88,8 @@ impl StepAnswer {
             outcome: match step.outcome {
                 TrimOutcome::NothingToCut => "nothing_to_cut",
                 TrimOutcome::Cut => "cut",
+                TrimOutcome::CutWithStrips => "cut_with_strips",
+                TrimOutcome::TooWeak => "too_weak",
                 TrimOutcome::NoCutHelps => "no_cut_helps",
                 TrimOutcome::NoWayFound => "no_way_found",
                 TrimOutcome::Stopped => "stopped",
@@ -94,14 +98,22 @@ impl StepAnswer {
             stands_mm: routed.and_then(|it| it.proud),
             proud_lower_bound_mm: step.lower_bound,
             removed_cm3: 0.001 * step.removed_mm3,
+            needs_strips: step.outcome == TrimOutcome::CutWithStrips,
             stiffness_kept: least.is_finite().then_some(least),
-            trims: TrimAnswer::all(&cut),
+            trims: TrimAnswer::of(&job_as_cut(job, step), accounts),
             stopped_by: step
                 .stopped_by
                 .iter()
                 .map(|it| it.against_id.clone())
                 .collect(),
         }
+    }
+}
+
+fn job_as_cut(job: &Job, step: &TrimStep) -> Job {
+    Job {
+        trims: step.trims.clone(),
+        ..job.clone()
     }
 }
 

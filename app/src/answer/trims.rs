@@ -1,11 +1,11 @@
 //! What is cut out of ribs, for `check --json` and others.
 
 use geometry::Reading;
-use geometry::job::{Job, Strip, Trim};
+use geometry::job::{Acts, Job, RibLoad, Strip, Trim};
 use geometry::stiffness::{Figure, Kept};
 use geometry::trimming::{
-    Account, Doublers, NotchAccount, RibKept, TabOff, TrimFault, accounts, carried_out, faults,
-    tabs_off,
+    Account, CornerStress, Doublers, NotchAccount, RibKept, TabOff, TrimFault, accounts,
+    carried_out, corner_stress, faults, tabs_off,
 };
 use glam::DVec3;
 use serde::Serialize;
@@ -32,6 +32,9 @@ pub struct TrimAnswer {
     too_weak: bool,
     #[serde(skip_serializing_if = "Option::is_none")]
     doublers: Option<DoublersAnswer>,
+    /// What it would keep without the strips that its notches have.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    stiffness_without_strips: Option<StiffnessAnswer>,
     /// The rib as cut, in the middle of its thickness.
     outline: Vec<[f64; 3]>,
     notches: Vec<NotchAnswer>,
@@ -54,6 +57,9 @@ struct StiffnessAnswer {
     out_of_plane: [Option<f64>; 2],
     /// The strip rule, the check by hand, in the plane.
     strip: [Option<f64>; 2],
+    /// Under what hangs on it, where anything does.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    own_loads: Option<Value>,
 }
 
 #[derive(Clone, Debug, Serialize)]
@@ -73,16 +79,44 @@ struct NotchAnswer {
     web_mm: f64,
     /// The line to cut along, foot to foot.
     line: Vec<[f64; 3]>,
+    /// The strip bonded over it.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    doubler: Option<Value>,
+    /// How stress rises at its corners, where that was asked for.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    corner_stress: Option<Value>,
 }
 
 impl TrimAnswer {
     /// Every rib of a job that its own notches cut.
     pub fn all(job: &Job) -> Vec<TrimAnswer> {
-        let of = |account: Account| {
+        TrimAnswer::of(job, &accounts(job))
+    }
+
+    /// The same from what its notches are known to come to.
+    pub fn of(job: &Job, accounts: &[Account]) -> Vec<TrimAnswer> {
+        let of = |account: &Account| {
             let faults = faults_of(job, &account.rib);
-            TrimAnswer::new(&account, &faults)
+            let mut answer = TrimAnswer::new(account, &faults);
+            let cut = carried_out(job).into_iter();
+            let own = cut.filter(|trim| trim.rib == account.rib);
+            for (notch, trim) in answer.notches.iter_mut().zip(own) {
+                notch.doubler = trim.doubler.as_ref().map(strip);
+            }
+            answer
         };
-        accounts(job).into_iter().map(of).collect()
+        accounts.iter().map(of).collect()
+    }
+
+    /// The same with the stress at the corners of every notch.
+    pub fn with_corners(job: &Job, accounts: &[Account]) -> Vec<TrimAnswer> {
+        let mut all = TrimAnswer::of(job, accounts);
+        for answer in &mut all {
+            for corner in corner_stress(job, &answer.rib).unwrap_or_default() {
+                answer.notches[corner.notch].corner_stress = Some(corner_answer(&corner));
+            }
+        }
+        all
     }
 
     /// One rib.
@@ -103,6 +137,7 @@ impl TrimAnswer {
             no_figure: kept.err().map(ToString::to_string),
             too_weak: account.weak.is_some(),
             doublers: account.doublers.as_ref().map(DoublersAnswer::new),
+            stiffness_without_strips: account.without_strips.as_ref().map(StiffnessAnswer::new),
             outline: points(&account.outline),
             notches: account.notches.iter().map(NotchAnswer::new).collect(),
             faults,
@@ -136,6 +171,14 @@ impl StiffnessAnswer {
             error: kept.centre().map(|it| it.error),
             out_of_plane: least(&|it| it.out_of_plane.map(|it| it.value)),
             strip: least(&|it| it.strip),
+            own_loads: kept.own.as_ref().map(|own| match own {
+                Ok(own) => json!({
+                    "in_plane": figure_answer(own.in_plane),
+                    "out_of_plane": figure_answer(own.out_of_plane),
+                    "strip": own.strip,
+                }),
+                Err(fault) => json!({ "no_figure": fault.to_string() }),
+            }),
         }
     }
 }
@@ -161,7 +204,33 @@ impl NotchAnswer {
             removed_mm2: notch.area,
             web_mm: notch.web,
             line: points(&notch.line),
+            doubler: None,
+            corner_stress: None,
         }
+    }
+}
+
+fn figure_answer(figure: Option<Figure>) -> Value {
+    figure.map_or(
+        Value::Null,
+        |it| json!({ "value": it.value, "error": it.error }),
+    )
+}
+
+/// Stress at the corners of a notch, for 1 N at its middle.
+fn corner_answer(corner: &CornerStress) -> Value {
+    match &corner.rise {
+        None => json!({ "radius_mm": corner.radius, "no_figure": "sharp corners" }),
+        Some(Err(fault)) => {
+            json!({ "radius_mm": corner.radius, "no_figure": fault.to_string() })
+        }
+        Some(Ok(rise)) => json!({
+            "radius_mm": corner.radius,
+            "factor": rise.factor(),
+            "peak_mpa_per_n": rise.peak.abs(),
+            "error_mpa_per_n": rise.error,
+            "nominal_mpa_per_n": rise.nominal.map(f64::abs),
+        }),
     }
 }
 
@@ -188,6 +257,18 @@ pub(super) fn as_stated(job: &Job) -> Vec<Value> {
         })
     };
     job.trims.iter().map(stated).collect()
+}
+
+/// What hangs on obstacles, for the plain job.
+pub(super) fn rib_loads(job: &Job) -> Vec<Value> {
+    let stated = |load: &RibLoad| {
+        let acts = match load.acts {
+            Acts::InPlane => "in_plane",
+            Acts::OutOfPlane => "out_of_plane",
+        };
+        json!({ "rib": load.rib, "along_mm": load.along, "acts": acts, "force_n": load.force })
+    };
+    job.rib_loads.iter().map(stated).collect()
 }
 
 /// How the shop cuts, for the plain job.

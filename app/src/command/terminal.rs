@@ -31,6 +31,7 @@ pub fn report(job: &Job, answered: &[Answered], figures: Figures) -> String {
     stops(out, fit, figures);
     rooms(out, fit, figures);
     modules(out, fit, figures);
+    list(out, "What is cut", &words::trim::listed(job, figures));
     list(out, "Not ready to fit yet", &fit.not_ready);
     list(out, "Not measured", &fit.unmeasured);
     list(out, "Remarks", &fit.remarks);

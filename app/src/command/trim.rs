@@ -4,7 +4,8 @@ use std::fmt::Write;
 
 use clap::Args;
 use geometry::trimming::{
-    Account, FURTHEST_STEP, NotchAccount, TrimOutcome, TrimStep, accounts, least_cut, steps,
+    Account, FURTHEST_STEP, NotchAccount, TrimOutcome, TrimStep, accounts, corner_stress,
+    least_cut, steps,
 };
 use geometry::{Job, Trim, Verdict};
 use profiles::Library;
@@ -196,7 +197,7 @@ fn all_steps(job: &Job, steps: &[TrimStep], json: bool, figures: Figures) -> Out
 /// One step in a line.
 fn line(step: &TrimStep, accounts: &[Account], job: &Job, figures: Figures) -> String {
     let proud = figures.bare(step.proud);
-    if step.outcome != TrimOutcome::Cut {
+    if !matches!(step.outcome, TrimOutcome::Cut | TrimOutcome::CutWithStrips) {
         return format!("{proud:>6}  {}", words::headline(step, accounts, figures));
     }
     let kept = accounts
@@ -218,8 +219,12 @@ fn line(step: &TrimStep, accounts: &[Account], job: &Job, figures: Figures) -> S
             })
         })
         .collect();
+    let strip = match step.outcome {
+        TrimOutcome::CutWithStrips => "; needs a doubler strip, no cut found without",
+        _ => "",
+    };
     format!(
-        "{proud:>6}  {:>10}  {kept:>9}  {}",
+        "{proud:>6}  {:>10}  {kept:>9}  {}{strip}",
         words::volume(step.removed_mm3),
         notches.join("; ")
     )
@@ -245,31 +250,39 @@ fn rib(out: &mut String, job: &Job, account: &Account, figures: Figures) {
     match &account.kept {
         Ok(kept) => {
             let _ = writeln!(out, "  {}", words::kept(kept));
-            if let Some(strip) = words::strip_rule(kept) {
-                let _ = writeln!(out, "  {strip}");
-            }
         }
         Err(fault) => {
             let _ = writeln!(out, "  no figure for its stiffness: {fault}");
         }
+    }
+    for line in words::strips(job, account, figures) {
+        let _ = writeln!(out, "  {line}");
     }
     if let Some(weak) = &account.weak {
         let _ = writeln!(out, "  too weak: {weak}");
     }
     if let Some(doublers) = &account.doublers {
         for (number, strip) in &doublers.strips {
+            let size = words::strip_size(strip, figures);
             let _ = writeln!(
                 out,
-                "  doubler over notch {}: strip {} thick, {} high, {} beyond each side",
-                number + 1,
-                figures.length(strip.thickness),
-                figures.length(strip.height),
-                figures.length(strip.lap)
+                "  needs a doubler strip, {size} over notch {}",
+                number + 1
             );
         }
         let _ = writeln!(out, "  with it, {}", words::kept(&doublers.kept));
     }
-    let _ = writeln!(out, "  {}\n", words::COMPARES);
+    let _ = writeln!(out, "  {}", words::COMPARES);
+    let _ = writeln!(out, "  details");
+    if let Ok(kept) = &account.kept {
+        for line in words::details(job, account, kept) {
+            let _ = writeln!(out, "    {line}");
+        }
+    }
+    for corner in corner_stress(job, &account.rib).unwrap_or_default() {
+        let _ = writeln!(out, "    {}", words::corner(&corner, figures));
+    }
+    out.push('\n');
 }
 
 /// The notch of the job that an account speaks of.

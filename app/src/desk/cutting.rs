@@ -11,7 +11,8 @@ use std::time::Duration;
 
 use geometry::Job;
 use geometry::trimming::{
-    Account, Approach, FURTHEST_STEP, TrimStep, Unreachable, accounts, reach, steps,
+    Account, Approach, CornerStress, FURTHEST_STEP, TrimStep, Unreachable, accounts, corner_stress,
+    reach, steps,
 };
 
 /// Notches that stand still this long are worked out, s.
@@ -37,6 +38,16 @@ pub struct Counted {
     pub accounts: Vec<Account>,
     /// How the tool gets at each notch, in the order of the job.
     pub reach: Vec<Result<Vec<Approach>, Unreachable>>,
+}
+
+/// How stress rises at the corners of a job's notches: a detail that takes
+/// longer than everything else about them.
+#[derive(Debug)]
+pub struct Corners {
+    /// The job.
+    pub job: Job,
+    /// Rib (its id) by rib, the notches in the order of its account.
+    pub ribs: Vec<(String, Vec<CornerStress>)>,
 }
 
 /// Something worked out on a thread.
@@ -125,6 +136,8 @@ pub struct CuttingWork {
     tried: Option<Arc<Tried>>,
     count: Option<Run<Counted>>,
     counted: Option<Arc<Counted>>,
+    corner: Option<Run<Corners>>,
+    corners: Option<Arc<Corners>>,
     revision: Option<u64>,
     due: f64,
 }
@@ -146,6 +159,8 @@ impl CuttingWork {
     pub fn count_here(&mut self, job: &Job) {
         self.count = None;
         self.counted = Some(Arc::new(counted(job, &mut |_| true)));
+        self.corner = None;
+        self.corners = Some(Arc::new(corners(job, &mut |_| true)));
     }
 
     /// Stops the search.
@@ -175,6 +190,9 @@ impl CuttingWork {
         };
         let known = self.counted.as_ref().is_some_and(|it| it.job == *job);
         let under_way = self.count.as_ref().is_some_and(|run| *run.job == *job);
+        if known {
+            self.see_to_corners(ctx, job);
+        }
         if known || under_way {
             return arrived;
         }
@@ -184,6 +202,15 @@ impl CuttingWork {
             ctx.request_repaint_after(Duration::from_secs_f64(self.due - now));
         }
         arrived
+    }
+
+    /// Begins with the corners of a job whose notches are worked out.
+    fn see_to_corners(&mut self, ctx: &egui::Context, job: &Job) {
+        let known = self.corners.as_ref().is_some_and(|it| it.job == *job);
+        let under_way = self.corner.as_ref().is_some_and(|run| *run.job == *job);
+        if !known && !under_way {
+            self.corner = Run::begin(ctx, job.clone(), corners);
+        }
     }
 
     fn take(&mut self) -> bool {
@@ -209,6 +236,13 @@ impl CuttingWork {
             self.count = None;
             arrived = true;
         }
+        if let Some(run) = &mut self.corner
+            && let Ok(Some(corners)) = run.take()
+        {
+            self.corners = Some(Arc::new(corners));
+            self.corner = None;
+            arrived = true;
+        }
         arrived
     }
 
@@ -227,10 +261,33 @@ impl CuttingWork {
         Some((tried, job.is_some_and(|job| bare(job) == tried.job)))
     }
 
+    /// How stress rises at the corners of a rib's notches in the job as it
+    /// stands; `None` while that is not known.
+    pub fn corners(&self, job: Option<&Job>, rib: &str) -> Option<&[CornerStress]> {
+        let corners = (self.corners.as_ref()).filter(|it| job.is_some_and(|job| *job == it.job))?;
+        let known = corners.ribs.iter().find(|(id, _)| id == rib)?;
+        Some(&known.1)
+    }
+
     /// What the job's notches come to, and whether that is of the job as it stands.
     pub fn counted(&self, job: Option<&Job>) -> Option<(&Arc<Counted>, bool)> {
         let counted = self.counted.as_ref()?;
         Some((counted, job.is_some_and(|job| *job == counted.job)))
+    }
+}
+
+fn corners(job: &Job, watch: &mut dyn FnMut(f64) -> bool) -> Corners {
+    let mut ribs: Vec<(String, Vec<CornerStress>)> = Vec::new();
+    for trim in &job.trims {
+        let known = ribs.iter().any(|(rib, _)| *rib == trim.rib);
+        if !known && watch(0.0) {
+            let corners = corner_stress(job, &trim.rib).unwrap_or_default();
+            ribs.push((trim.rib.clone(), corners));
+        }
+    }
+    Corners {
+        ribs,
+        job: job.clone(),
     }
 }
 

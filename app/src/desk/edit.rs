@@ -446,6 +446,7 @@ pub(crate) fn sample_job() -> JobFile {
         looms: Vec::new(),
         modules: Vec::new(),
         trims: Vec::new(),
+        rib_loads: Vec::new(),
         cutting: Default::default(),
         alternatives: Vec::new(),
     }

@@ -1,7 +1,10 @@
 //! What is cut and what stays, in sentences.
 
-use geometry::trimming::{Account, NotchAccount, RibKept, TrimOutcome, TrimStep};
-use geometry::{Edge, Job, Stop, Trim};
+use geometry::stiffness::{Figure, Kept};
+use geometry::trimming::{
+    Account, CornerStress, NotchAccount, RibKept, TrimOutcome, TrimStep, carried_out, faults,
+};
+use geometry::{Acts, Edge, Job, Reading, Stop, Strip, Trim};
 
 use super::with_article;
 use crate::figures::Figures;
@@ -17,15 +20,23 @@ pub fn headline(step: &TrimStep, accounts: &[Account], figures: Figures) -> Stri
             "Seats flush as it is: nothing to cut.".to_owned()
         }
         TrimOutcome::NothingToCut => format!("Goes in {proud} proud as it is: nothing to cut."),
-        TrimOutcome::Cut => {
+        TrimOutcome::Cut | TrimOutcome::CutWithStrips => {
             let names: Vec<String> = accounts.iter().map(|it| with_article(&it.name)).collect();
             let seats = match step.proud <= 0.0 {
                 true => "Seats flush".to_owned(),
                 false => format!("Goes in {proud} proud"),
             };
             let removed = volume(step.removed_mm3);
-            format!("{seats} with {removed} cut from {}.", names.join(" and "))
+            let needs = match step.outcome {
+                TrimOutcome::CutWithStrips => format!(" {}", needs_strips(accounts)),
+                _ => String::new(),
+            };
+            let names = names.join(" and ");
+            format!("{seats} with {removed} cut from {names}.{needs}")
         }
+        TrimOutcome::TooWeak => format!(
+            "No cut found at {proud} proud that leaves its rib as stiff as the shop asks for, with doubler strips or without."
+        ),
         TrimOutcome::NoCutHelps => {
             let why = step.stopped_by.first();
             let why = why.map_or(String::new(), |stop| format!(": {}", held(stop)));
@@ -44,6 +55,16 @@ pub fn headline(step: &TrimStep, accounts: &[Account], figures: Figures) -> Stri
         }
         TrimOutcome::Stopped => format!("Stopped before {proud} proud was looked at to its end."),
     }
+}
+
+/// "Needs a doubler strip over what is left of the rear cross rib: ..."
+fn needs_strips(accounts: &[Account]) -> String {
+    let strengthened = accounts.iter().filter(|it| it.without_strips.is_some());
+    let names: Vec<String> = strengthened.map(|it| with_article(&it.name)).collect();
+    format!(
+        "Needs a doubler strip over what is left of {}: without one, no cut was found that holds and leaves it stiff enough.",
+        names.join(" and of ")
+    )
 }
 
 /// "the main plug is held by the data module"
@@ -111,17 +132,150 @@ pub fn share(value: f64) -> String {
     format!("{:.0} %", 100.0 * steps.clamp(0.0, 1.0))
 }
 
-/// "keeps about 75 % of its stiffness, 60 % at the notch"
+/// "keeps about 75 % of its stiffness pushed at its middle, 60 % at the notch,
+/// 65 % under what hangs on it"
 pub fn kept(kept: &RibKept) -> String {
     let centre = kept.centre().map(|it| share(it.value));
     let at_notch = kept.at_notch().map(|it| share(it.value));
+    let own = match (&kept.own, kept.own()) {
+        (Some(Ok(_)), Some(own)) => format!(", {} under what hangs on it", share(own.value)),
+        (Some(Err(fault)), _) => format!("; no figure for what hangs on it: {fault}"),
+        _ => String::new(),
+    };
     match (centre, at_notch) {
         (Some(centre), Some(at_notch)) => format!(
-            "keeps about {centre} of its stiffness pushed at its middle, {at_notch} at the notch"
+            "keeps about {centre} of its stiffness pushed at its middle, {at_notch} at the notch{own}"
         ),
-        (Some(one), None) | (None, Some(one)) => format!("keeps about {one} of its stiffness"),
-        (None, None) => "no figure for its stiffness".to_owned(),
+        (Some(one), None) | (None, Some(one)) => {
+            format!("keeps about {one} of its stiffness{own}")
+        }
+        (None, None) => format!("no figure for its stiffness{own}"),
     }
+}
+
+/// The strips bonded over notches of a rib, and what it keeps without them.
+pub fn strips(job: &Job, account: &Account, figures: Figures) -> Vec<String> {
+    let Some(without) = &account.without_strips else {
+        return Vec::new();
+    };
+    let own = job.trims.iter().filter(|trim| trim.rib == account.rib);
+    let mut lines: Vec<String> = own
+        .filter_map(|trim| Some((trim, trim.doubler.as_ref()?)))
+        .map(|(trim, strip)| {
+            format!(
+                "needs a doubler strip, {} over what is left beside {} to {}",
+                strip_size(strip, figures),
+                figures.bare(trim.along[0]),
+                figures.bare(trim.along[1])
+            )
+        })
+        .collect();
+    lines.push(format!("without a strip it {}", kept(without)));
+    lines.push("the room that a strip takes on the face of the rib is not counted: bond it where no lead passes".to_owned());
+    lines
+}
+
+/// "3 mm thick, 25 mm high, 30 mm beyond each side"
+pub fn strip_size(strip: &Strip, figures: Figures) -> String {
+    format!(
+        "{} thick, {} high, {} beyond each side,",
+        figures.length(strip.thickness),
+        figures.length(strip.height),
+        figures.length(strip.lap)
+    )
+}
+
+/// Exact figures with their errors, push by push, and the hand check.
+pub fn details(job: &Job, account: &Account, kept: &RibKept) -> Vec<String> {
+    let mut lines = vec![exact("pushed at its middle", &kept.centre)];
+    for (number, at_notch) in kept.at_notch.iter().enumerate() {
+        lines.push(exact(&format!("pushed at notch {}", number + 1), at_notch));
+    }
+    if let Some(Ok(own)) = &kept.own {
+        let loads = job.rib_loads.iter().filter(|it| it.rib == account.rib);
+        let loads: Vec<String> = loads
+            .map(|it| format!("{} N {} at {} mm", it.force, it.acts.word(), it.along))
+            .collect();
+        lines.push(exact(&format!("under {}", loads.join(", ")), own));
+    }
+    lines.extend(strip_rule(kept));
+    lines
+}
+
+/// "pushed at its middle: in its plane 70.1 ± 0.2 %, square to it 91.3 ± 0.1 %"
+fn exact(push: &str, kept: &Kept) -> String {
+    let figure = |word: &str, figure: Option<Figure>| {
+        let Figure { value, error } = figure?;
+        // An error is never shown as none.
+        let error = (1000.0 * error).ceil().max(1.0) / 10.0;
+        Some(format!("{word} {:.1} ± {error:.1} %", 100.0 * value))
+    };
+    let both = [
+        figure(Acts::InPlane.word(), kept.in_plane),
+        figure(Acts::OutOfPlane.word(), kept.out_of_plane),
+    ];
+    let both: Vec<String> = both.into_iter().flatten().collect();
+    format!("{push}: {}", both.join(", "))
+}
+
+/// "corners of notch 1, R 4 mm: stress 2.1 times that of a plain beam as high as what is left"
+pub fn corner(corner: &CornerStress, figures: Figures) -> String {
+    let of = format!("corners of notch {}", corner.notch + 1);
+    let radius = figures.length(corner.radius);
+    match &corner.rise {
+        None => format!("{of} are sharp: stress there knows no bound; drill them"),
+        Some(Err(fault)) => format!("{of}, R {radius}: no figure for their stress: {fault}"),
+        Some(Ok(rise)) => match (rise.factor(), rise.nominal) {
+            (Some(factor), Some(nominal)) => format!(
+                "{of}, R {radius}: stress {factor:.1} ± {:.1} times that of a plain beam as high as what is left, pushed at the notch",
+                ((10.0 * rise.error / nominal.abs()).ceil() / 10.0).max(0.1)
+            ),
+            _ => format!(
+                "{of}, R {radius}: stress {:.2} ± {:.2} MPa for 1 N pushed at the notch",
+                rise.peak.abs(),
+                ((100.0 * rise.error).ceil() / 100.0).max(0.01)
+            ),
+        },
+    }
+}
+
+/// What the notches of a job are and come to, for a list: rib, place, size,
+/// volume, stiffness; those that are not carried out with the reason.
+pub fn listed(job: &Job, figures: Figures) -> Vec<String> {
+    let mut lines = Vec::new();
+    for account in geometry::trimming::accounts(job) {
+        for it in &account.notches {
+            let notch = notch(job, &account.rib, it, figures);
+            lines.push(format!("{}: notch {notch}", account.name));
+        }
+        let kept = match &account.kept {
+            Ok(kept) => self::kept(kept),
+            Err(fault) => format!("no figure for its stiffness: {fault}"),
+        };
+        let gone = volume(account.removed_volume);
+        lines.push(format!("{}: {gone} gone; {kept}", account.name));
+        lines.extend(strips(job, &account, figures));
+        lines.extend(account.weak.map(|weak| format!("too weak: {weak}")));
+    }
+    let cut = carried_out(job);
+    for (number, trim) in job.trims.iter().enumerate() {
+        if !cut.iter().any(|it| std::ptr::eq(*it, trim)) {
+            let name = job.cavity.obstacles.iter().find(|it| it.id == trim.rib);
+            let name = name.map_or(trim.rib.as_str(), |it| it.name.as_str());
+            let faults = faults(job, number, Reading::Nominal);
+            let why: Vec<String> = faults.iter().map(ToString::to_string).collect();
+            lines.push(format!(
+                "{name}: the notch from {} to {} counts as not there: {}",
+                figures.bare(trim.along[0]),
+                figures.bare(trim.along[1]),
+                why.join("; ")
+            ));
+        }
+    }
+    if !cut.is_empty() {
+        lines.push(COMPARES.to_owned());
+    }
+    lines
 }
 
 /// The hand check beside it: "strip rule 76 % and 55 %: it leaves out shear and the dead

@@ -38,6 +38,8 @@ pub struct Job {
     pub makeups: Vec<Makeup>,
     /// Every notch to be cut, in the order of the file.
     pub trims: Vec<Trim>,
+    /// What hangs on obstacles, in the order of the file.
+    pub rib_loads: Vec<RibLoad>,
     /// How the shop cuts and how far it goes.
     pub cutting: Cutting,
     /// Proud that the customer accepts, mm.

@@ -26,6 +26,38 @@ pub struct Trim {
     pub doubler: Option<Strip>,
 }
 
+/// Something that hangs on an obstacle: the unit's rear strap, a bracket, a lead.
+#[derive(Clone, Debug, PartialEq)]
+pub struct RibLoad {
+    /// Id of the obstacle it hangs on.
+    pub rib: String,
+    /// Where along it, counted as notches are ([`Trim::along`]), mm.
+    pub along: f64,
+    /// Which way it acts.
+    pub acts: Acts,
+    /// N, more than 0 or less: loads of unlike sign act against each other.
+    pub force: f64,
+}
+
+/// Which way a load acts on a flat obstacle.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Acts {
+    /// In its plane, square to its long edges.
+    InPlane,
+    /// Square to its plane.
+    OutOfPlane,
+}
+
+impl Acts {
+    /// "in its plane", "square to it".
+    pub fn word(self) -> &'static str {
+        match self {
+            Acts::InPlane => "in its plane",
+            Acts::OutOfPlane => "square to it",
+        }
+    }
+}
+
 /// A strip of stock bonded flat to a rib beside a notch, its long edge flush
 /// with the bottom of the notch.
 #[derive(Clone, Copy, Debug, PartialEq)]

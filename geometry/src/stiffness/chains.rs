@@ -2,15 +2,12 @@
 
 use glam::DVec2;
 
+use super::rib::round;
 use super::{Edge, Notch, RibFault};
 use crate::Outline;
 
 /// Places along a rib nearer than this are one, mm.
 pub(super) const SAME: f64 = 1e-7;
-
-/// A corner sharper than this counts as sharp, mm: no drill makes one so fine,
-/// and a mesh that follows it is all needles.
-const ROUND: f64 = 0.25;
 
 /// The lower and the upper edge of a rib, each from left to right. Its two
 /// ends are the straight lines between their ends.
@@ -153,11 +150,7 @@ impl Wall {
             },
             width,
             depth: notch.depth,
-            radius: if notch.radius < ROUND {
-                0.0
-            } else {
-                notch.radius.min(0.5 * width).min(notch.depth)
-            },
+            radius: round(notch.radius, width, notch.depth),
         }
     }
 

@@ -35,7 +35,7 @@ impl Load {
                 let notch = notches.get(*number).ok_or(RibFault::NoSuchNotch(*number))?;
                 unit(notch.middle())
             }
-            Load::Own(pushes) => {
+            Load::Own(pushes) | Load::Spread(pushes) => {
                 if !pushes
                     .iter()
                     .all(|push| push.at.is_finite() && push.force.is_finite())
@@ -44,7 +44,7 @@ impl Load {
                 }
                 Ok(Pushes {
                     each: pushes.clone(),
-                    spread: false,
+                    spread: matches!(self, Load::Spread(_)),
                 })
             }
         }

@@ -110,6 +110,24 @@ impl Notch {
     pub fn middle(&self) -> f64 {
         0.5 * (self.along[0] + self.along[1])
     }
+
+    /// The radius of its inner corners that counts, mm; 0 where they are sharp.
+    pub(super) fn round(&self) -> f64 {
+        round(self.radius, self.along[1] - self.along[0], self.depth)
+    }
+}
+
+/// A corner sharper than this counts as sharp, mm: no drill makes one so fine,
+/// and a mesh that follows it is all needles.
+const ROUND: f64 = 0.25;
+
+/// The radius that counts of the inner corners of a notch so wide and deep, mm.
+pub(super) fn round(radius: f64, width: f64, depth: f64) -> f64 {
+    if radius < ROUND {
+        0.0
+    } else {
+        radius.min(0.5 * width).min(depth)
+    }
 }
 
 /// A strip bonded flat to one face of a rib, over a notch: its long edge flush
@@ -136,6 +154,9 @@ pub enum Load {
     AtNotch(usize),
     /// What hangs on it.
     Own(Vec<Push>),
+    /// The same, each push spread over what is left of the height there, out of
+    /// the plane too: where nobody knows how high it hangs.
+    Spread(Vec<Push>),
 }
 
 /// A force on a rib.

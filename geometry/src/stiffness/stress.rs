@@ -24,6 +24,14 @@ pub struct StressRise {
     pub nominal: Option<f64>,
 }
 
+impl StressRise {
+    /// How many times the stress of that beam it is; `None` where the beam has none.
+    pub fn factor(&self) -> Option<f64> {
+        let nominal = self.nominal.filter(|nominal| nominal.abs() > 0.0)?;
+        Some((self.peak / nominal).abs())
+    }
+}
+
 /// The greatest stress along the wall of one notch, under a load in the plane.
 ///
 /// It comes from how far the wall itself is stretched, side by side of the

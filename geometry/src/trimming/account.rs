@@ -4,16 +4,16 @@
 //! corners. The kerf falls within that box, so it takes nothing more; trim put
 //! on the cut edges gives nothing back.
 
-use glam::DVec3;
+use glam::{DVec2, DVec3};
 
 use super::face::{FaceFault, RibFace};
 use super::fault::TrimFault;
 use super::rules::{RibRules, carried_out};
 use crate::frame::Side;
-use crate::job::{Edge, Hold, Job, STUB_HEIGHT, Strip, Tab, TabDecision, Trim};
+use crate::job::{Acts, Edge, Hold, Job, STUB_HEIGHT, Strip, Tab, TabDecision, Trim};
 use crate::measure::Reading;
 use crate::stiffness::{
-    self, Edges, Figure, Fineness, Kept, Load, RibFault, StressRise, Whole, stress_rise,
+    self, Edges, Figure, Fineness, Kept, Load, Push, RibFault, StressRise, Whole, stress_rise,
 };
 
 /// How far a chord may stand off a round corner of an outline, mm.
@@ -46,6 +46,9 @@ pub struct Account {
     pub weak: Option<TrimFault>,
     /// Strips that would stiffen it, where it is too weak without.
     pub doublers: Option<Doublers>,
+    /// How stiff it would stay without the strips that its notches have; `None`
+    /// where they have none.
+    pub without_strips: Option<RibKept>,
     /// Its outline as cut, in the middle of its thickness, in the job's frame, mm.
     pub outline: Vec<DVec3>,
     /// Each notch, in the order asked.
@@ -79,6 +82,8 @@ pub struct RibKept {
     pub centre: Kept,
     /// Pushed at the middle of each notch.
     pub at_notch: Vec<Kept>,
+    /// Under what hangs on it, if anything does; or why there is no figure.
+    pub own: Option<Result<Kept, RibFault>>,
 }
 
 impl RibKept {
@@ -98,9 +103,15 @@ impl RibKept {
         least(both(&self.centre))
     }
 
+    /// Under what hangs on it, in its plane and square to it, the lesser.
+    pub fn own(&self) -> Option<Figure> {
+        least(self.own.iter().flatten().flat_map(both))
+    }
+
     /// The least of all pushes, in its plane and square to it.
     pub fn least(&self) -> Option<Figure> {
-        least(both(&self.centre).chain(self.at_notch.iter().flat_map(both)))
+        let own = self.own.iter().flatten();
+        least(both(&self.centre).chain(self.at_notch.iter().chain(own).flat_map(both)))
     }
 }
 
@@ -223,7 +234,24 @@ impl<'a> RibBook<'a> {
             at_notch: (0..notches.len())
                 .map(|number| of(&Load::AtNotch(number)))
                 .collect::<Result<_, _>>()?,
+            own: self.own_load().map(|load| self.whole.kept(&notches, &load)),
         })
+    }
+
+    /// What hangs on it, if anything does.
+    fn own_load(&self) -> Option<Load> {
+        let own = self.job.rib_loads.iter().filter(|load| load.rib == self.id);
+        let pushes: Vec<Push> = own
+            .map(|load| Push {
+                at: DVec2::new(load.along, 0.0),
+                force: load.force
+                    * match load.acts {
+                        Acts::InPlane => DVec3::Y,
+                        Acts::OutOfPlane => DVec3::Z,
+                    },
+            })
+            .collect();
+        (!pushes.is_empty()).then_some(Load::Spread(pushes))
     }
 
     /// [`TrimFault::TooWeak`] where a rib keeps less than the shop asks for, the
@@ -254,7 +282,7 @@ impl<'a> RibBook<'a> {
             Err(other) => return Err(other),
         };
         let weak = kept.as_ref().ok().and_then(|kept| self.too_weak(kept));
-        let doublers = weak.as_ref().and_then(|_| self.doublers(trims, &notches));
+        let doublers = (weak.as_ref()).and_then(|_| self.doublers(trims, &notches, 0));
         Ok(Account {
             rib: self.id.to_owned(),
             name: self.name.to_owned(),
@@ -268,6 +296,7 @@ impl<'a> RibBook<'a> {
             kept,
             weak,
             doublers,
+            without_strips: self.without_strips(trims),
             outline: outline.corners().iter().map(|at| face.place(*at)).collect(),
             notches,
         })
@@ -293,10 +322,52 @@ impl<'a> RibBook<'a> {
         Ok(notches)
     }
 
+    fn without_strips(&self, trims: &[&Trim]) -> Option<RibKept> {
+        let bare = |trim: &&Trim| Trim {
+            doubler: None,
+            ..(*trim).clone()
+        };
+        let any = trims.iter().any(|trim| trim.doubler.is_some());
+        let bare: Vec<Trim> = trims.iter().map(bare).collect();
+        any.then(|| self.kept(&bare.iter().collect::<Vec<_>>()).ok())
+            .flatten()
+    }
+
+    /// Whether it keeps as much as the shop asks for. Where no figure can be
+    /// had, nothing is known against it.
+    ///
+    /// # Errors
+    /// Where they cannot be cut.
+    pub fn is_enough(&self, trims: &[&Trim]) -> Result<bool, FaceFault> {
+        let least = self.job.cutting.keep_stiffness;
+        let enough = |kept: Figure| kept.value - kept.error >= least;
+        // What it keeps in its plane is nearly always the lesser, and sooner had.
+        if !self.centre(trims)?.is_none_or(enough) {
+            return Ok(false);
+        }
+        let notches = self.face().notches(trims)?;
+        let kept = (self.whole.kept(&notches, &Load::AtCentre)).map_err(FaceFault::Rib)?;
+        Ok(both(&kept).all(enough))
+    }
+
+    /// The same notches with strips bonded over those from number `from` on, as
+    /// many as it takes to keep enough; `None` where all of them do not do.
+    pub fn with_strips(&self, trims: &[&Trim], from: usize) -> Option<Vec<Trim>> {
+        let notches = self.notches(trims).ok()?;
+        let doublers = self.doublers(trims, &notches, from)?;
+        let mut with: Vec<Trim> = trims.iter().map(|trim| (*trim).clone()).collect();
+        for (number, strip) in &doublers.strips {
+            with[*number].doubler = Some(*strip);
+        }
+        doublers.enough.then_some(with)
+    }
+
     /// Strips of the shop's stock over the notches that take most, one more
     /// until the rib keeps enough. Notches that have a strip keep it.
-    fn doublers(&self, trims: &[&Trim], notches: &[NotchAccount]) -> Option<Doublers> {
-        let mut order: Vec<usize> = (0..trims.len())
+    ///
+    /// * `from`: notches before this one are left as they are
+    fn doublers(&self, trims: &[&Trim], notches: &[NotchAccount], from: usize) -> Option<Doublers> {
+        let mut order: Vec<usize> = (from..trims.len())
             .filter(|number| trims[*number].doubler.is_none())
             .collect();
         order.sort_by(|a, b| notches[*b].area.total_cmp(&notches[*a].area));
@@ -327,11 +398,25 @@ impl<'a> RibBook<'a> {
         let stock = self.job.cutting.strip;
         let [low, high] = self.face().bounds();
         let beside = (trim.along[0] - low.x).min(high.x - trim.along[1]);
+        // A person cuts it to half a millimetre.
+        let cut_to = |stock: f64, room: f64| match stock <= room {
+            true => stock,
+            false if room >= 0.5 => 0.5 * (2.0 * room).floor(),
+            false => room,
+        };
         Strip {
-            height: stock.height.min(notch.web),
-            lap: stock.lap.min(beside),
+            height: cut_to(stock.height, notch.web),
+            lap: cut_to(stock.lap, beside),
             ..stock
         }
+    }
+
+    /// Radius of a notch's inner corners, as there is room for, mm.
+    ///
+    /// # Errors
+    /// Where it cannot be cut.
+    pub fn radius(&self, trim: &Trim) -> Result<f64, FaceFault> {
+        Ok(self.rules.taken(trim)?.radius)
     }
 
     /// How stress rises along the wall of one notch, pushed in the plane. It

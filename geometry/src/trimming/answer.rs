@@ -33,6 +33,12 @@ pub enum TrimOutcome {
     NothingToCut,
     /// Everything holds with these notches; no less was found.
     Cut,
+    /// Everything holds with these notches, and strips bonded over them keep
+    /// the ribs stiff enough; no cut that does without strips was found.
+    CutWithStrips,
+    /// Everything holds with some notches, but they leave less of a rib's
+    /// stiffness than the shop asks for, strips or no strips.
+    TooWeak,
     /// Something that may not be cut holds the unit further out, by closed
     /// forms: no cut helps.
     NoCutHelps,

@@ -1,7 +1,8 @@
 //! The least cut for one proud, and for one proud after the other.
 
 use super::answer::{TrimOutcome, TrimStep};
-use super::shop::{Found, Shop};
+use super::shop::{Found, Price, Shop, Stiff};
+use std::borrow::Cow;
 use std::rc::Rc;
 
 use super::account::RibBook;
@@ -23,7 +24,7 @@ pub const FURTHEST_STEP: u32 = 15;
 const ARRANGEMENTS: usize = 3;
 
 /// Looks that lay leads, for each step.
-const LOOKS: u32 = 300;
+pub(super) const LOOKS: u32 = 300;
 
 /// The least cut at which everything holds with the unit at most `proud` mm proud.
 ///
@@ -123,11 +124,14 @@ struct Steps<'a> {
     benches: Vec<Bench<'a>>,
 }
 
-struct Bench<'a> {
-    shop: Shop<'a>,
+pub(super) struct Bench<'a> {
+    pub(super) shop: Shop<'a>,
     /// What was laid with some windows open.
     open: Vec<(Vec<usize>, Laid)>,
-    found: Option<Found>,
+    pub(super) found: Option<Found>,
+    /// How stiff what was found leaves the ribs; `Any` where nothing was found
+    /// that leaves them stiff enough.
+    pub(super) stiff: Stiff,
 }
 
 impl<'a> Steps<'a> {
@@ -143,7 +147,8 @@ impl<'a> Steps<'a> {
                 layout: &base.layout,
                 ribs: &base.ribs,
                 books: Rc::clone(&books),
-                windows: &base.windows,
+                windows: Cow::Borrowed(&base.windows),
+                stiff: Stiff::Any,
                 trial: Trial::new(Setting {
                     job: &base.job,
                     fit: &base.fit,
@@ -157,6 +162,7 @@ impl<'a> Steps<'a> {
             },
             open: Vec::new(),
             found: None,
+            stiff: Stiff::Alone,
         });
         Steps {
             base,
@@ -199,14 +205,11 @@ impl<'a> Steps<'a> {
     fn step(&mut self, proud: f64, short: Option<Short>, stopped: bool) -> TrimStep {
         let floor = self.benches.iter().map(|bench| bench.shop.trial.floor);
         let floor = floor.fold(f64::INFINITY, f64::min);
+        let weak = self.benches.iter().any(|bench| bench.stiff == Stiff::Any);
         let mut best: Option<&mut Bench> = None;
         for bench in &mut self.benches {
-            let Some(found) = &bench.found else { continue };
-            let price = bench.shop.price(&found.cut);
-            let known = best.as_ref().and_then(|best| {
-                let found = best.found.as_ref()?;
-                Some(best.shop.price(&found.cut))
-            });
+            let Some(price) = bench.price() else { continue };
+            let known = best.as_ref().and_then(|best| best.price());
             if known.is_none_or(|known| price < known) {
                 best = Some(bench);
             }
@@ -225,7 +228,8 @@ impl<'a> Steps<'a> {
                 let outcome = match found.cut.is_empty() {
                     true => TrimOutcome::NothingToCut,
                     false if stopped => TrimOutcome::Stopped,
-                    false => TrimOutcome::Cut,
+                    false if bench.stiff == Stiff::Alone => TrimOutcome::Cut,
+                    false => TrimOutcome::CutWithStrips,
                 };
                 return TrimStep {
                     removed_mm3: self.base.removed(&trims),
@@ -239,6 +243,7 @@ impl<'a> Steps<'a> {
         let outcome = match () {
             () if stopped => TrimOutcome::Stopped,
             () if floor > proud + 1e-9 => TrimOutcome::NoCutHelps,
+            () if weak => TrimOutcome::TooWeak,
             () => TrimOutcome::NoWayFound,
         };
         let held = self
@@ -263,6 +268,7 @@ impl Bench<'_> {
     fn at(&mut self, proud: f64, watch: &mut dyn FnMut() -> bool) -> Result<(), Short> {
         self.shop.fails.clear();
         self.shop.looks = LOOKS;
+        self.stiff = Stiff::Alone;
         // What held less proud holds here, its ways drawn out.
         let before = self.found.take().and_then(|found| {
             let laid = self.shop.opened(&found.cut, &found.laid, proud, watch)?;
@@ -271,15 +277,15 @@ impl Bench<'_> {
                 laid,
             })
         });
-        if let Some(mut before) = before {
+        if let Some(mut before) = before.clone() {
             self.shop.polish(&mut before, watch);
             self.found = Some(before);
         }
         let mut failed = None;
         for level in levels(&self.shop) {
-            for windows in level {
-                match self.within(&windows, proud, watch) {
-                    Ok(found) if self.may_be_made(&found) => self.better(found),
+            for windows in &level {
+                match self.within(windows, proud, watch) {
+                    Ok(found) if self.shop.lawful(&found.cut) => self.better(found),
                     Ok(_) => {}
                     Err(short) => failed = failed.or(Some(short)),
                 }
@@ -291,6 +297,7 @@ impl Bench<'_> {
                     return Ok(());
                 }
             }
+            self.stiffen(&level, before.as_ref(), watch);
             if self.found.is_some() || self.shop.stopped {
                 break;
             }
@@ -302,6 +309,7 @@ impl Bench<'_> {
                 Ok(laid) => {
                     let cut = Vec::new();
                     self.found = Some(Found { cut, laid });
+                    self.stiff = Stiff::Alone;
                     Ok(())
                 }
                 Err(_) => Err(short),
@@ -310,8 +318,11 @@ impl Bench<'_> {
         }
     }
 
-    fn may_be_made(&self, found: &Found) -> bool {
-        self.shop.lawful(&found.cut) && self.shop.sound(&found.cut).is_some()
+    /// What the cut that was found costs; whether it needs strips comes before
+    /// how much it takes.
+    fn price(&self) -> Option<(usize, bool, Price)> {
+        let price = self.shop.price(&self.found.as_ref()?.cut);
+        Some((price.asks, self.stiff != Stiff::Alone, price))
     }
 
     /// Keeps the cheaper one.

@@ -6,18 +6,21 @@
 //!
 //! What a notch may do is asked of [`faults`], cheap enough for a search, and
 //! of [`limits`]; what it takes and what the rib keeps, of [`account()`];
-//! whether a tool gets there, of [`reach()`].
+//! whether a tool gets there, of [`reach()`]; how stress rises at its corners, of
+//! [`corner_stress`].
 //!
 //! [`least_cut`] looks for the least cut at one proud, [`steps`] for one proud
 //! after the other. In the order of the work, by file: which ribs may be cut and
 //! where (`windows`); with everything opened that may be, what laid leads and
 //! stiff pieces ask of each rib (`demand`); the question whether a cut holds
-//! (`shop`); notches made smaller while it does (`polish`); the whole (`least`).
+//! (`shop`); notches made smaller while it does (`polish`); one that leaves a rib too weak
+//! exchanged for one that does not (`stiffen`); the whole (`least`).
 //! [`by_hand()`] answers for one drawn notch after the other.
 
 mod account;
 mod answer;
 mod by_hand;
+mod corners;
 mod crossing;
 mod demand;
 mod face;
@@ -28,6 +31,7 @@ mod polish;
 mod reach;
 mod rules;
 mod shop;
+mod stiffen;
 mod windows;
 
 pub use account::{
@@ -35,6 +39,7 @@ pub use account::{
 };
 pub use answer::{TrimOutcome, TrimStep};
 pub use by_hand::{ByHand, by_hand};
+pub use corners::{CornerStress, corner_stress};
 pub use face::{FaceFault, RibFace, as_cut};
 pub use fault::TrimFault;
 pub use least::{FURTHEST_STEP, least_cut, steps};

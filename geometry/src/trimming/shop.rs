@@ -2,6 +2,7 @@
 //! whether everything holds with them cut like that.
 
 use super::demand::{self, bite_for, merged};
+use std::borrow::Cow;
 use std::rc::Rc;
 
 use super::account::RibBook;
@@ -35,6 +36,17 @@ pub struct Price {
     pub ribs: usize,
 }
 
+/// How stiff a cut has to leave every rib.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Stiff {
+    /// However weak.
+    Any,
+    /// As stiff as the shop asks for, strips bonded over notches where need be.
+    WithStrips,
+    /// As stiff as the shop asks for, without any strip.
+    Alone,
+}
+
 /// A job, its ribs and its leads.
 pub struct Shop<'a> {
     /// The job, no notches in it but locked ones.
@@ -46,7 +58,9 @@ pub struct Shop<'a> {
     /// What each of them may bear, `None` where nothing can be said of it.
     pub books: Rc<Vec<Option<RibBook<'a>>>>,
     /// Where they may be cut.
-    pub windows: &'a [Window],
+    pub windows: Cow<'a, [Window]>,
+    /// How stiff a cut that is tried has to leave every rib.
+    pub stiff: Stiff,
     /// Everything else.
     pub trial: Trial<'a>,
     /// Cuts at the present proud with which not everything holds, and whether
@@ -64,7 +78,7 @@ impl Shop<'_> {
         let own = cut
             .iter()
             .filter(|bite| self.windows[bite.window].rib == rib);
-        let new = own.map(|bite| trim(self.job, self.ribs, self.windows, bite));
+        let new = own.map(|bite| trim(self.job, self.ribs, &self.windows, bite));
         self.ribs[rib].locked.iter().cloned().chain(new).collect()
     }
 
@@ -107,7 +121,8 @@ impl Shop<'_> {
         price
     }
 
-    /// Whether a cut breaks no rule but, perhaps, that of the rib's stiffness.
+    /// Whether a cut breaks no rule and leaves every rib as stiff as is asked for
+    /// at present.
     pub fn lawful(&self, cut: &[Bite]) -> bool {
         let in_window =
             |bite: &Bite| self.windows[bite.window].deepest_between(bite.along) >= bite.depth;
@@ -123,35 +138,42 @@ impl Shop<'_> {
                     book.rules().faults(&trims[new], &others).is_empty()
                 })
             })
+            && self.is_stiff(cut, self.stiff)
+    }
+
+    /// Whether a cut leaves every rib so stiff.
+    pub fn is_stiff(&self, cut: &[Bite], stiff: Stiff) -> bool {
+        match stiff {
+            Stiff::Any => true,
+            Stiff::WithStrips => self.sound(cut).is_some(),
+            Stiff::Alone => (0..self.ribs.len()).all(|rib| self.is_enough(rib, cut)),
+        }
+    }
+
+    /// Whether a rib that is cut keeps as much as the shop asks for, without strips.
+    pub fn is_enough(&self, rib: usize, cut: &[Bite]) -> bool {
+        let trims = self.trims_of(rib, cut);
+        let enough = |book: &RibBook| book.is_enough(&trims.iter().collect::<Vec<_>>());
+        trims.len() == self.ribs[rib].locked.len()
+            || (self.books[rib].as_ref()).is_some_and(|book| enough(book).unwrap_or(false))
     }
 
     /// The notches of a cut, with strips bonded over those of ribs that would
     /// be too weak without; `None` where they would be even so.
     pub fn sound(&self, cut: &[Bite]) -> Option<Vec<Trim>> {
-        let least = self.job.cutting.keep_stiffness;
         let mut all: Vec<Trim> = (self.job.trims.iter())
             .filter(|trim| !self.ribs.iter().any(|rib| rib.id == trim.rib))
             .cloned()
             .collect();
         for (number, rib) in self.ribs.iter().enumerate() {
-            let mut trims = self.trims_of(number, cut);
-            if trims.len() > rib.locked.len() {
+            let trims = self.trims_of(number, cut);
+            if self.is_enough(number, cut) {
+                all.extend(trims);
+            } else {
                 let book = self.books[number].as_ref()?;
-                let enough = |trims: &[Trim]| {
-                    let kept = book.centre(&trims.iter().collect::<Vec<_>>());
-                    // Where no figure can be had, nothing is known against it.
-                    kept.map(|kept| kept.is_none_or(|it| it.value - it.error >= least))
-                };
-                if !enough(&trims).unwrap_or(false) {
-                    for trim in &mut trims[rib.locked.len()..] {
-                        trim.doubler = Some(self.job.cutting.strip);
-                    }
-                    if !enough(&trims).unwrap_or(false) {
-                        return None;
-                    }
-                }
+                let trims: Vec<&Trim> = trims.iter().collect();
+                all.extend(book.with_strips(&trims, rib.locked.len())?);
             }
-            all.extend(trims);
         }
         Some(all)
     }
@@ -279,7 +301,7 @@ impl Shop<'_> {
     ///
     /// * `within`: windows that may be used
     pub fn wrapped(&self, laid: &Laid, within: &[usize]) -> Option<Vec<Bite>> {
-        Some(merged(self.asked_for(laid, within)?, self.windows))
+        Some(merged(self.asked_for(laid, within)?, &self.windows))
     }
 
     /// The same, one for everything that asks for one.

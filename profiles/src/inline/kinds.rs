@@ -1,13 +1,13 @@
 //! The words of a file and the kinds of [`geometry`] they stand for.
 
 use geometry::{
-    BendLine, Edge, Kind, MaterialFamily, NoseSeat, Plane, RearStyle, RuleSet, Run, Side,
+    Acts, BendLine, Edge, Kind, MaterialFamily, NoseSeat, Plane, RearStyle, RuleSet, Run, Side,
     SlackGoes, SocketFace, TabDecision, Works,
 };
 
 use crate::schema::{
-    BendLineFile, BendRules, EdgeFile, FaceFile, FamilyFile, KindFile, NoseSeatFile, PlaneFile,
-    RearStyleFile, RunFile, SideFile, SlackGoesFile, TabDecisionFile, WorksFile,
+    ActsFile, BendLineFile, BendRules, EdgeFile, FaceFile, FamilyFile, KindFile, NoseSeatFile,
+    PlaneFile, RearStyleFile, RunFile, SideFile, SlackGoesFile, TabDecisionFile, WorksFile,
 };
 
 /// Writes `From` for two enums whose variants bear the same names.
@@ -30,6 +30,7 @@ same_words! {
         Selector, Column, Unknown,
     }
     FamilyFile => MaterialFamily { Plastic, Steel, LightAlloy, Soft, Wire, Unknown }
+    ActsFile => Acts { InPlane, OutOfPlane }
     EdgeFile => Edge { Near, Far, Upper, Lower, Left, Right }
     PlaneFile => Plane { AcrossUp, AcrossDepth, DepthUp }
     RunFile => Run { Blended, Stepped }

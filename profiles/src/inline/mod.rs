@@ -27,6 +27,7 @@ mod obstacle;
 mod overlap;
 mod parts;
 mod plug;
+mod rib_loads;
 mod shapes;
 mod stations;
 mod unit;
@@ -217,6 +218,7 @@ fn plain_job(draft: &Draft<'_>, library: &Library, findings: &mut Findings) -> O
         .map(|part| unit::unit(part, remote_id.clone(), unit_at, findings));
     let cutting = cutting::cutting(&draft.file.cutting, &cavity, library, findings);
     let trims = cutting::trims(draft, &cavity, &cutting, findings);
+    let rib_loads = rib_loads::rib_loads(draft.file, &cavity, findings);
     let proud_limit = proud_limit(draft.file, findings);
     let enter_tilt = enter_tilt(draft.file, findings);
     if draft.name.trim().is_empty() {
@@ -235,6 +237,7 @@ fn plain_job(draft: &Draft<'_>, library: &Library, findings: &mut Findings) -> O
         modules,
         makeups,
         trims,
+        rib_loads,
         cutting,
         proud_limit,
         enter_tilt,

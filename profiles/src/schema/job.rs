@@ -7,7 +7,7 @@ use serde::{Deserialize, Serialize};
 
 use super::{
     CavityFile, CuttingFile, LeadFile, LoomFile, ModuleFile, MountPart, PartUse, PlugPart,
-    TrimFile, UnitPart, is_default,
+    RibLoadFile, TrimFile, UnitPart, is_default,
 };
 
 /// One fitting job: a cavity as measured, a unit, its mount, leads and modules.
@@ -48,6 +48,9 @@ pub struct JobFile {
     /// Notches to be cut.
     #[serde(default, skip_serializing_if = "is_default")]
     pub trims: Vec<TrimFile>,
+    /// What hangs on obstacles that may be cut.
+    #[serde(default, skip_serializing_if = "is_default")]
+    pub rib_loads: Vec<RibLoadFile>,
     /// How the shop cuts and how far it goes.
     #[serde(default, skip_serializing_if = "is_default")]
     pub cutting: CuttingFile,

@@ -30,6 +30,31 @@ pub struct TrimFile {
     pub doubler: Option<StripFile>,
 }
 
+/// Something that hangs on an obstacle: how much of its stiffness it keeps for
+/// that, once cut, is told beside the usual pushes.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct RibLoadFile {
+    /// The obstacle it hangs on.
+    pub rib: String,
+    /// Where along it, from the opening's centre or the dash face, as for notches.
+    pub along: Length,
+    /// Which way it acts.
+    pub acts: ActsFile,
+    /// N; less than 0 for one that acts against the others.
+    pub force_n: f64,
+}
+
+/// Which way a load acts on a flat obstacle.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(rename_all = "snake_case")]
+pub enum ActsFile {
+    /// In its plane, square to its long edges.
+    InPlane,
+    /// Square to its plane.
+    OutOfPlane,
+}
+
 /// A strip bonded flat to a rib beside a notch. What is left out is taken from
 /// the shop's strip stock, or from common practice.
 #[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize, JsonSchema)]

@@ -206,6 +206,7 @@ impl Choices<'_> {
             looms: self.some(Self::loom),
             modules: self.some(Self::module),
             trims: self.some(Self::trim),
+            rib_loads: self.some(Self::rib_load),
             cutting: self.cutting(),
             alternatives: self.some(Self::alternative),
         }

@@ -199,6 +199,15 @@ impl Choices<'_> {
         }
     }
 
+    pub fn rib_load(&mut self) -> RibLoadFile {
+        RibLoadFile {
+            rib: self.text(),
+            along: self.length(),
+            acts: self.one(&[ActsFile::InPlane, ActsFile::OutOfPlane]),
+            force_n: self.number(),
+        }
+    }
+
     fn strip(&mut self) -> StripFile {
         StripFile {
             thickness: self.perhaps(Self::length),

@@ -212,6 +212,7 @@ pub fn bare_file(seed: u64, shell: &Shell, unit: UnitPart, rules: BendRules) -> 
         leads: Vec::new(),
         modules: Vec::new(),
         trims: Vec::new(),
+        rib_loads: Vec::new(),
         cutting: Default::default(),
         alternatives: Vec::new(),
     }

@@ -86,7 +86,7 @@ pub fn curve_ui(ui: &mut Ui, rect: Rect, bench: Bench, asks: &mut Vec<Ask>) {
             paper.ink,
         );
         match step.outcome {
-            TrimOutcome::Cut => {
+            TrimOutcome::Cut | TrimOutcome::CutWithStrips => {
                 let top = y(step.removed_mm3);
                 let bar = Rect::from_min_max(
                     pos2(middle - 0.3 * column, top),
@@ -94,6 +94,10 @@ pub fn curve_ui(ui: &mut Ui, rect: Rect, bench: Bench, asks: &mut Vec<Ask>) {
                 );
                 column_ui(&painter, bar, &paper);
                 let kept = least_kept(&tried.accounts[at]).map_or(String::new(), words::share);
+                let kept = match step.outcome {
+                    TrimOutcome::CutWithStrips => format!("{kept}\nwith strip"),
+                    _ => kept,
+                };
                 let above = pos2(middle, top - 3.0);
                 painter.text(
                     above,

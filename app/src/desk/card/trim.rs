@@ -1,10 +1,10 @@
 //! Step 8: what is cut, how much, and what the rib keeps.
 
-use egui::{Label, RichText, Ui};
-use geometry::Trim;
+use egui::{CollapsingHeader, Label, RichText, Ui};
 use geometry::trimming::{Account, TrimOutcome, TrimStep};
+use geometry::{Job, Strip, Trim};
 use profiles::Length;
-use profiles::schema::{EdgeFile, JobFile, PartUse, ToolPart, TrimFile};
+use profiles::schema::{EdgeFile, JobFile, PartUse, StripFile, ToolPart, TrimFile};
 
 use super::Card;
 use super::list::{heading, remark, small_button};
@@ -105,12 +105,18 @@ pub fn step_line(card: Card, step: &TrimStep, accounts: &[Account]) -> String {
         proud => format!("{} proud", card.figures.length(proud)),
     };
     match step.outcome {
-        TrimOutcome::Cut => {
+        TrimOutcome::Cut | TrimOutcome::CutWithStrips => {
             let kept = match least_kept(accounts) {
                 Some(kept) => format!(", keeps {}", words::share(kept)),
                 None => String::new(),
             };
-            format!("{proud}: {}{kept}", words::volume(step.removed_mm3))
+            let strip = match step.outcome {
+                TrimOutcome::CutWithStrips => {
+                    " with it; needs a doubler strip, no cut found without"
+                }
+                _ => "",
+            };
+            format!("{proud}: {}{kept}{strip}", words::volume(step.removed_mm3))
         }
         TrimOutcome::NothingToCut => format!("{proud}: nothing to cut"),
         _ => words::headline(step, accounts, card.figures),
@@ -148,7 +154,16 @@ fn file(trim: &Trim, stop_hole: f64) -> TrimFile {
         depth: Length::mm(trim.depth),
         radius: (!usual).then(|| Length::mm(trim.radius)),
         locked: trim.locked,
-        doubler: None,
+        doubler: trim.doubler.as_ref().map(strip_file),
+    }
+}
+
+fn strip_file(strip: &Strip) -> StripFile {
+    StripFile {
+        thickness: Some(Length::mm(strip.thickness)),
+        height: Some(Length::mm(strip.height)),
+        lap: Some(Length::mm(strip.lap)),
+        e_modulus_mpa: Some(strip.modulus),
     }
 }
 
@@ -230,6 +245,11 @@ fn notch_ui(ui: &mut Ui, card: Card, rib: &RibSheet, notch: &SheetNotch, asks: &
             next.locked = locked;
             chosen = true;
         }
+        let bonded = written.doubler.is_some();
+        if let Some(bond) = fields::tick(ui, &of, "a doubler strip over it", bonded) {
+            next.doubler = bond.then(StripFile::default);
+            chosen = true;
+        }
         let out = small_button(ui, "Take out").accessible_name(format!("take out {of}"));
         if out.clicked() {
             asks.push(Ask::Edit(Edit::Trim(ListEdit::Remove(notch.number)), None));
@@ -276,31 +296,48 @@ fn account_ui(ui: &mut Ui, card: Card, rib: &RibSheet) {
         figures.length(account.web)
     )];
     match &account.kept {
-        Ok(kept) => {
-            lines.push(words::kept(kept));
-            lines.extend(words::strip_rule(kept));
-        }
+        Ok(kept) => lines.push(words::kept(kept)),
         Err(fault) => lines.push(format!("no figure for its stiffness: {fault}")),
     }
+    lines.extend(words::strips(&counted.job, account, figures));
     if let Some(weak) = &account.weak {
         lines.push(format!("too weak: {weak}"));
     }
     if let Some(doublers) = &account.doublers {
-        for (_, strip) in &doublers.strips {
-            lines.push(format!(
-                "bond a strip {} thick and {} high over it, {} beyond each side",
-                figures.length(strip.thickness),
-                figures.length(strip.height),
-                figures.length(strip.lap)
-            ));
+        for (number, strip) in &doublers.strips {
+            let size = words::strip_size(strip, figures);
+            let notch = number + 1;
+            lines.push(format!("needs a doubler strip, {size} over notch {notch}"));
         }
         lines.push(format!("then it {}", words::kept(&doublers.kept)));
     }
-    for line in lines {
-        let text = RichText::new(line).small();
-        let text = if current { text } else { text.weak() };
-        ui.add(Label::new(text).wrap());
+    let lines_ui = |ui: &mut Ui, lines: Vec<String>| {
+        for line in lines {
+            let text = RichText::new(line).small();
+            let text = if current { text } else { text.weak() };
+            ui.add(Label::new(text).wrap());
+        }
+    };
+    lines_ui(ui, lines);
+    let title = format!("Details of {}", rib.name);
+    CollapsingHeader::new(RichText::new(title).small())
+        .id_salt(("details", &rib.id))
+        .show(ui, |ui| {
+            lines_ui(ui, details(card, &counted.job, account));
+        });
+}
+
+/// Exact figures with their errors, the hand check, stress at the corners.
+fn details(card: Card, job: &Job, account: &Account) -> Vec<String> {
+    let kept = account.kept.as_ref().ok();
+    let mut lines = kept.map_or(Vec::new(), |kept| words::details(job, account, kept));
+    match card.cutting.corners(Some(job), &account.rib) {
+        Some(corners) => {
+            lines.extend((corners.iter()).map(|it| words::corner(it, card.figures)));
+        }
+        None => lines.push("working out the stress at its corners ...".to_owned()),
     }
+    lines
 }
 
 /// A small notch in the middle of the first edge that may be cut.

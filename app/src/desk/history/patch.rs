@@ -92,6 +92,7 @@ patch! {
         looms: LoomFile,
         modules: ModuleFile,
         trims: TrimFile,
+        rib_loads: RibLoadFile,
         alternatives: AlternativeFile,
     ;
     cavity:

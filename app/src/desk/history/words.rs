@@ -78,6 +78,9 @@ fn parts_words(patch: &Patch, told: &mut Vec<String>) {
     listed(&patch.trims, "Notch in", told, |it| {
         (String::new(), it.rib.clone())
     });
+    listed(&patch.rib_loads, "Load on", told, |it| {
+        (String::new(), it.rib.clone())
+    });
     swapped("Cutting", "", &patch.cutting, told);
     listed(&patch.looms, "Loom of exit", told, |it| {
         named(&it.exit, &it.exit)

@@ -141,7 +141,7 @@ pub fn step_of(field: &str) -> Option<Step> {
         "leads" => Some(Step::Leads),
         "modules" => Some(Step::Modules),
         "looms" => Some(Step::Looms),
-        "trims" | "cutting" => Some(Step::Trim),
+        "trims" | "rib_loads" | "cutting" => Some(Step::Trim),
         _ => None,
     }
 }

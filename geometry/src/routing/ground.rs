@@ -33,23 +33,18 @@ const MISSING: f64 = 1.0;
 
 /// Room at the voxels a search came by, bytes as in [`Room`], each with the
 /// number of the search.
+#[derive(Default)]
 pub(super) struct Seen {
     words: Vec<u32>,
     search: u32,
 }
 
 impl Seen {
-    pub fn new(room: &Room) -> Seen {
-        Seen {
-            words: vec![0; room.size.iter().product()],
-            search: 0,
-        }
-    }
-
-    /// Forgets everything.
-    pub fn begin(&mut self) {
-        if self.search == u32::MAX >> 8 {
-            self.words.fill(0);
+    /// Forgets everything, for a search in some room.
+    pub fn begin(&mut self, room: &Room) {
+        let voxels = room.size.iter().product();
+        if self.words.len() != voxels || self.search == u32::MAX >> 8 {
+            self.words = vec![0; voxels];
             self.search = 0;
         }
         self.search += 1;

@@ -5,7 +5,7 @@ use glam::DVec3;
 use super::crowd::Crowd;
 use super::draw::Draw;
 use super::one::TRIES;
-use super::site::{Plan, Site};
+use super::site::{Plan, Site, Tools};
 use super::{Effort, Surroundings, Task};
 use crate::distance::signed_distance;
 use crate::path::{Path, path_to_solid};
@@ -34,7 +34,7 @@ pub fn nearest_miss(
     lead: usize,
     effort: &Effort,
 ) -> Option<Missed> {
-    let mut site = Site::new(around, tasks, effort.nodes);
+    let mut site = Site::new(around, tasks, effort.nodes, Tools::default());
     let mut crowd = Crowd::new(&site.room, around, tasks);
     for (other, path) in laid.iter().enumerate() {
         if let Some(path) = path

@@ -42,6 +42,7 @@ mod verify;
 pub use again::{Before, route_again};
 pub use miss::{Missed, nearest_miss};
 pub use one::route_one;
+pub use site::Tools;
 pub use together::{Progress, Routing, gathered, route_all, route_each, route_together};
 pub use verify::{Against, Breach, verify};
 

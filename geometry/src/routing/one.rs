@@ -5,7 +5,7 @@ use glam::DVec3;
 
 use super::crowd::Crowd;
 use super::lattice::{HEADINGS, way_of};
-use super::site::{Plan, Site, Try, ends};
+use super::site::{Plan, Site, Tools, Try, ends};
 use super::{Bulge, Effort, NoWay, Surroundings, Task, stubs};
 use crate::bends::{direct, planar};
 use crate::path::{Path, Piece};
@@ -48,7 +48,7 @@ pub fn route_one(around: &Surroundings, task: &Task, effort: &Effort) -> Result<
     if let Some(why) = stubs::hopeless(around, task, 0) {
         return Err(why);
     }
-    let mut site = Site::new(around, tasks, effort.nodes);
+    let mut site = Site::new(around, tasks, effort.nodes, Tools::default());
     let crowd = Crowd::new(&site.room, around, tasks);
     site.route(&crowd, &[], 0, &mut Plan::default(), &TRIES)
 }
@@ -103,16 +103,28 @@ impl Site<'_> {
             return Ok(path);
         }
         let mut why = NoWay::Exhausted;
+        let mut ended: Vec<Try> = Vec::new();
+        let mut drawn: Vec<Vec<DVec3>> = Vec::new();
         for &how in tries {
+            // More work changes nothing for one that came to its end.
+            if ended.iter().any(|it| it.is_as_good_as(how, task.od)) {
+                continue;
+            }
             match self.search(crowd, lead, task, plan, how, None) {
                 Ok(corners) => {
-                    if let Some(path) = self.drawn(crowd, laid, lead, task, corners) {
+                    ended.push(how);
+                    // There may be one: this is drawn, and room is missing.
+                    why = NoWay::GaveUp;
+                    if drawn.contains(&corners) {
+                        continue;
+                    }
+                    let path = self.drawn(crowd, laid, lead, task, corners.clone());
+                    if let Some(path) = path {
                         return Ok(path);
                     }
-                    // There may be one: this was drawn, and room is missing.
-                    why = NoWay::GaveUp;
+                    drawn.push(corners);
                 }
-                Err(NoWay::Exhausted) => {}
+                Err(NoWay::Exhausted) => ended.push(how),
                 Err(reason) => why = reason,
             }
         }

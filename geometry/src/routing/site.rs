@@ -42,6 +42,14 @@ impl Try {
     fn lenient_for(&self, od: f64) -> f64 {
         self.lenient.min((0.5 * od - LEAST).max(0.0))
     }
+
+    /// Whether another try with all the work in the world is the same as this
+    /// one for a lead of this diameter, mm.
+    pub(super) fn is_as_good_as(&self, other: Try, od: f64) -> bool {
+        self.step == other.step
+            && self.shifted == other.shifted
+            && self.lenient_for(od) == other.lenient_for(od)
+    }
 }
 
 /// Everything searches share.
@@ -53,6 +61,13 @@ pub(super) struct Site<'a> {
     pub nodes: u64,
     /// Nodes expanded in all.
     pub work: u64,
+    pub tools: Tools,
+}
+
+/// What searches work with, whatever stands around: kept from one site to the
+/// next it costs no time to make again, and changes nothing.
+#[derive(Default)]
+pub struct Tools {
     turns: Vec<(Lattice, Turns)>,
     slate: Slate,
     seen: Seen,
@@ -74,17 +89,19 @@ struct Onto {
 }
 
 impl<'a> Site<'a> {
-    pub fn new(around: &'a Surroundings<'a>, tasks: &'a [Task], nodes: u64) -> Site<'a> {
-        let room = Room::new(around);
+    pub fn new(
+        around: &'a Surroundings<'a>,
+        tasks: &'a [Task],
+        nodes: u64,
+        tools: Tools,
+    ) -> Site<'a> {
         Site {
             around,
             tasks,
-            seen: Seen::new(&room),
-            room,
+            room: Room::new(around),
             nodes,
             work: 0,
-            turns: Vec::new(),
-            slate: Slate::default(),
+            tools,
         }
     }
 
@@ -101,15 +118,20 @@ impl<'a> Site<'a> {
         prices: Option<&[u32]>,
     ) -> Result<Vec<DVec3>, NoWay> {
         let lattice = Lattice::new(&self.room, how.step, how.shifted);
-        let turns = self.turns_for(lattice, task.radius);
+        let turns = self.tools.turns_for(lattice, task.radius);
         let onto = plan.onto(&self.room, &lattice, task, how);
-        self.seen.begin();
+        let Tools {
+            turns: all_turns,
+            slate,
+            seen,
+        } = &mut self.tools;
+        seen.begin(&self.room);
         let mut ground = Ground {
             room: &self.room,
             crowd,
-            seen: &mut self.seen,
+            seen,
             lattice: &lattice,
-            turns: &self.turns[turns].1,
+            turns: &all_turns[turns].1,
             lead,
             half: 0.5 * task.od,
             lumps: &task.lumps,
@@ -122,21 +144,12 @@ impl<'a> Site<'a> {
             ahead,
         });
         let most = self.nodes / how.share;
-        let (inner, work) = self.slate.search(&mut ground, sides, most);
+        let (inner, work) = slate.search(&mut ground, sides, most);
         self.work += work;
         let mut corners = vec![task.from];
         corners.extend(inner?);
         corners.push(task.to);
         Ok(tidied(&corners))
-    }
-
-    /// The number of the turns for a radius.
-    fn turns_for(&mut self, lattice: Lattice, radius: f64) -> usize {
-        let known = |(of, turns): &(Lattice, Turns)| *of == lattice && turns.radius == radius;
-        self.turns.iter().position(known).unwrap_or_else(|| {
-            self.turns.push((lattice, Turns::new(&lattice, radius)));
-            self.turns.len() - 1
-        })
     }
 
     /// Corners drawn tight, if that leaves all the room it must.
@@ -221,6 +234,17 @@ impl<'a> Site<'a> {
             others.iter().all(|(against, other_od)| {
                 paths_closer_than(stretch, against, 0.5 * (od + other_od)).is_none()
             })
+        })
+    }
+}
+
+impl Tools {
+    /// The number of the turns for a radius.
+    fn turns_for(&mut self, lattice: Lattice, radius: f64) -> usize {
+        let known = |(of, turns): &(Lattice, Turns)| *of == lattice && turns.radius == radius;
+        self.turns.iter().position(known).unwrap_or_else(|| {
+            self.turns.push((lattice, Turns::new(&lattice, radius)));
+            self.turns.len() - 1
         })
     }
 }

@@ -10,7 +10,7 @@
 use super::crowd::Crowd;
 use super::lattice::COST;
 use super::one::{FINEST, TRIES, corners_of};
-use super::site::{Plan, Site, Try};
+use super::site::{Plan, Site, Tools, Try};
 use super::{Effort, NoWay, Surroundings, Task, stubs, verify};
 use crate::path::Path;
 
@@ -60,7 +60,7 @@ pub fn route_together(
     effort: &Effort,
     watch: &mut dyn FnMut(Progress) -> bool,
 ) -> Routing {
-    let mut laying = Laying::new(around, tasks, effort);
+    let mut laying = Laying::new(around, tasks, effort, Tools::default());
     if laying.alone(watch) {
         laying.keep_some();
         if laying.settle(effort.rounds, watch) {
@@ -83,7 +83,7 @@ pub fn route_all(
     effort: &Effort,
     watch: &mut dyn FnMut(Progress) -> bool,
 ) -> Routing {
-    let mut laying = Laying::new(around, tasks, effort);
+    let mut laying = Laying::new(around, tasks, effort, Tools::default());
     laying.whole = true;
     for (own, known) in laying.own.iter_mut().zip(known) {
         own.clone_from(known);
@@ -104,7 +104,7 @@ pub fn route_each(
     tasks: &[Task],
     effort: &Effort,
 ) -> Vec<Result<Path, NoWay>> {
-    let mut laying = Laying::new(around, tasks, effort);
+    let mut laying = Laying::new(around, tasks, effort, Tools::default());
     laying.alone(&mut |_| true);
     let own = laying.own.into_iter().zip(laying.why);
     own.map(|(path, why)| path.ok_or(why)).collect()
@@ -113,7 +113,7 @@ pub fn route_each(
 /// Ways found before, those of one cluster drawn together; every other stays
 /// as it is.
 pub fn gathered(around: &Surroundings, tasks: &[Task], ways: &[Option<Path>]) -> Vec<Option<Path>> {
-    let mut laying = Laying::new(around, tasks, &Effort::default());
+    let mut laying = Laying::new(around, tasks, &Effort::default(), Tools::default());
     for (lead, way) in ways.iter().enumerate() {
         if let Some(path) = way {
             laying.lay(lead, path.clone());
@@ -142,7 +142,7 @@ pub(super) struct Laying<'a> {
     /// The way each lead goes when nobody else is there.
     own: Vec<Option<Path>>,
     /// Whether one has none with nobody else laid.
-    none_alone: bool,
+    pub none_alone: bool,
     /// How often each lead was asked to move, and claimed its own way.
     asked: Vec<u32>,
     claimed: Vec<u32>,
@@ -153,8 +153,13 @@ pub(super) struct Laying<'a> {
 }
 
 impl<'a> Laying<'a> {
-    pub fn new(around: &'a Surroundings<'a>, tasks: &'a [Task], effort: &Effort) -> Laying<'a> {
-        let site = Site::new(around, tasks, effort.nodes);
+    pub fn new(
+        around: &'a Surroundings<'a>,
+        tasks: &'a [Task],
+        effort: &Effort,
+        tools: Tools,
+    ) -> Laying<'a> {
+        let site = Site::new(around, tasks, effort.nodes, tools);
         let mut crowd = Crowd::new(&site.room, around, tasks);
         let count = tasks.len();
         let mut why = vec![NoWay::GaveUp; count];
@@ -456,6 +461,17 @@ impl<'a> Laying<'a> {
         Progress {
             routed: routed(best),
             leads: self.laid.len(),
+        }
+    }
+
+    /// What there is to say when some lead has no way even alone: nothing of
+    /// what lies counts, so it is not verified.
+    pub fn give_up(self) -> Routing {
+        Routing {
+            hopeless: true,
+            routes: self.why.into_iter().map(Err).collect(),
+            work: self.site.work,
+            stuck: self.hopeless.iter().position(|&it| it),
         }
     }
 

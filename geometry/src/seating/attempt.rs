@@ -131,18 +131,21 @@ pub fn again(
     watch: &mut dyn FnMut() -> bool,
 ) -> Attempt {
     let stand = scene.at(proud);
+    let mut tools = scene.tools.take();
     let mut cancelled = false;
     let routing = route_again(
         &stand.surroundings,
         &stand.tasks,
         before,
         effort,
+        &mut tools,
         &mut |_| {
             let go_on = watch();
             cancelled |= !go_on;
             go_on
         },
     );
+    scene.tools.set(tools);
     checked(scene, &stand, proud, routing, cancelled)
 }
 

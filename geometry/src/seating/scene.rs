@@ -1,6 +1,7 @@
 //! A job as the router sees it: what stays, what moves with the unit, and a
 //! task for every lead.
 
+use std::cell::Cell;
 use std::collections::BTreeMap;
 
 use glam::DVec3;
@@ -16,7 +17,7 @@ use crate::job::Job;
 use crate::layout::{Fixed, FixedClass, Layout, Sliding};
 use crate::measure::Reading;
 use crate::path::Path;
-use crate::routing::{Kept, NoWay, Surroundings, Task};
+use crate::routing::{Kept, NoWay, Surroundings, Task, Tools};
 use crate::solids::{Bounds, Solid};
 use crate::space::FreeSpace;
 
@@ -60,6 +61,8 @@ pub struct Scene<'a> {
     pub unplanned: Vec<Unplanned>,
     /// Every plan's own way at one proud, mm, if that is known.
     pub own: Option<Own>,
+    /// What searches in it work with.
+    pub tools: Cell<Tools>,
 }
 
 /// The ways of all plans, each as if the others were not laid.
@@ -184,6 +187,7 @@ impl<'a> Scene<'a> {
             plans,
             unplanned,
             own: None,
+            tools: Cell::default(),
         }
     }
 

@@ -279,7 +279,11 @@ impl Bench<'_> {
         });
         if let Some(mut before) = before.clone() {
             self.shop.polish(&mut before, watch);
+            let nothing = before.cut.is_empty();
             self.found = Some(before);
+            if nothing {
+                return Ok(());
+            }
         }
         let mut failed = None;
         for level in levels(&self.shop) {

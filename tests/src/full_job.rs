@@ -62,7 +62,7 @@ fn obstacle(number: usize, chance: &mut Chance) -> ObstacleFile {
         across: pair(across, half),
         depth: pair(depth, 8.0),
         up: pair(up, half),
-        turned_deg: if number % 5 == 0 {
+        turned_deg: if number.is_multiple_of(5) {
             [0.0, chance.typed(-20.0, 20.0), 0.0]
         } else {
             [0.0; 3]

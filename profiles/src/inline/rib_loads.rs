@@ -25,7 +25,7 @@ fn rib_load(file: &RibLoadFile, at: &Field, cavity: &Cavity, findings: &mut Find
     let what = format!("place of the load on {}", file.rib);
     let along = findings.plain(&file.along, &at.key("along"), &what, Range::COORDINATE);
     let force = file.force_n;
-    if !(force.abs() <= MOST) || force == 0.0 {
+    if !force.is_finite() || force.abs() > MOST || force == 0.0 {
         findings.error(
             &at.key("force_n"),
             format!("{force}"),

@@ -49,7 +49,7 @@ pub fn around(outline: &[DVec2], distance: f64) -> Vec<Vec<DVec2>> {
         way.perp().normalize_or_zero() * turn
     };
     let mut ring: Vec<DVec2> = Vec::new();
-    for i in 0..count {
+    for (i, &corner) in outline.iter().enumerate() {
         let (before, after) = (out(i + count - 1), out(i));
         let angle = before.angle_to(after);
         // A hollow corner needs no arc; what crosses there is left out below.
@@ -61,7 +61,7 @@ pub fn around(outline: &[DVec2], distance: f64) -> Vec<Vec<DVec2>> {
         for step in 0..=steps {
             let share = f64::from(step) / f64::from(steps.max(1));
             let way = DVec2::from_angle(angle * share).rotate(before);
-            ring.push(outline[i] + distance * way);
+            ring.push(corner + distance * way);
         }
     }
     ring.extend(ring.first().copied());

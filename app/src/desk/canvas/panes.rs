@@ -55,7 +55,7 @@ pub fn pane_ui(
             &mut state.pull,
             asks,
         );
-    hand(ui, &response, view, rect, pulling, state, shown, asks);
+    hand(ui, &response, view, rect, state, shown, asks);
 
     let painter = ui.painter_at(rect.shrink(1.0));
     let camera = state.camera;
@@ -301,7 +301,6 @@ fn hand(
     response: &egui::Response,
     view: View,
     rect: Rect,
-    pulling: bool,
     state: &mut CanvasState,
     shown: Shown,
     asks: &mut Vec<Ask>,
@@ -317,7 +316,7 @@ fn hand(
             state.moved_by_hand = true;
         }
     }
-    if response.dragged() && !pulling && !state.hand.is_holding() {
+    if response.dragged() && state.pull.is_none() && !state.hand.is_holding() {
         let by = response.drag_delta();
         state.camera.pan(view, DVec2::new(by.x.into(), by.y.into()));
         state.moved_by_hand = true;

@@ -118,7 +118,7 @@ const LOOK: &str = "Figures and paper";
 const WINDOW: &str = "Window";
 
 /// All of them, in the order of the list.
-pub const ACTIONS: [Action; 48] = [
+pub const ACTIONS: [Action; 49] = [
     action(
         Name::BeginEmpty,
         JOB,
@@ -218,6 +218,13 @@ pub const ACTIONS: [Action; 48] = [
         "",
         "Open the verdict",
         &[command(Key::Num7)],
+    ),
+    action(
+        Name::OpenStep(Step::Trim),
+        STEPS,
+        "",
+        "Open the trimming",
+        &[command(Key::Num8)],
     ),
     action(Name::AddThing(KindFile::Rib), THINGS, "", "Add a rib", &[]),
     action(

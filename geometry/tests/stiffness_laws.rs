@@ -161,19 +161,19 @@ fn corners_finer_than_any_drill_count_as_sharp() {
     }
 }
 
+/// A rib of 196 x 38, 2.5 thick.
+fn plain_rib() -> Whole {
+    let (low, high) = (DVec2::new(-98.0, -12.0), DVec2::new(98.0, 26.0));
+    Whole::new(Rib::rectangle(low, high, 2.5, 2500.0)).unwrap()
+}
+
 /// The figure once jumped by 0.0013 where a corner became rounder than the
 /// step of the mesh, at 3.17 mm here; it rises by at most 0.0005 from one of
 /// these radii to the next. A quarter millimetre, below which corners count as
 /// sharp, takes 0.0011 on a mesh six times as fine.
 #[test]
 fn no_figure_jumps_where_a_corner_gets_rounder() {
-    let rib = Rib::rectangle(
-        DVec2::new(-98.0, -12.0),
-        DVec2::new(98.0, 26.0),
-        2.5,
-        2500.0,
-    );
-    let whole = Whole::new(rib).unwrap();
+    let whole = plain_rib();
     for (along, depth) in [([30.0, 58.0], 12.5), ([-10.0, 10.0], 20.0)] {
         let kept = |radius: f64| {
             let notch = Notch::new(Edge::Lower, along, depth, radius);
@@ -195,13 +195,7 @@ fn no_figure_jumps_where_a_corner_gets_rounder() {
 /// the plane, pushed at the centre): each is met within the error that is told.
 #[test]
 fn figures_of_small_radii_are_met_within_their_error() {
-    let rib = Rib::rectangle(
-        DVec2::new(-98.0, -12.0),
-        DVec2::new(98.0, 26.0),
-        2.5,
-        2500.0,
-    );
-    let whole = Whole::new(rib).unwrap();
+    let whole = plain_rib();
     let fine = [
         (0.0, 0.674_88),
         (0.25, 0.675_96),

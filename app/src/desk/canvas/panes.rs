@@ -49,7 +49,7 @@ pub fn pane_ui(
             ui,
             &response,
             view,
-            &state.camera.clone(),
+            &state.camera,
             middle,
             (shown.model, chosen),
             &mut state.pull,
@@ -210,6 +210,14 @@ fn name_of(view: View) -> String {
     format!("{}  {}", view.letter(), view.title())
 }
 
+/// Height of the title of a pane, points.
+pub(super) fn title_height(ui: &Ui) -> f32 {
+    if is_large(ui) {
+        return ui.spacing().interact_size.y;
+    }
+    26.0_f32.max(ui.text_style_height(&egui::TextStyle::Body) + 8.0)
+}
+
 /// Where the title goes: just as wide as what stands in it.
 fn title_rect(ui: &Ui, view: View, rect: Rect, at: f64, shown: Shown) -> Rect {
     let body = egui::TextStyle::Body.resolve(ui.style());
@@ -226,13 +234,7 @@ fn title_rect(ui: &Ui, view: View, rect: Rect, at: f64, shown: Shown) -> Rect {
     if whole + words + 2.0 * PIECES + 16.0 <= rect.width() {
         whole += words + 2.0 * PIECES;
     }
-    let line = ui.text_style_height(&egui::TextStyle::Body);
-    let height = if is_large(ui) {
-        ui.spacing().interact_size.y
-    } else {
-        26.0_f32.max(line + 8.0)
-    };
-    let size = vec2((rect.width() - 8.0).min(whole + 6.0), height);
+    let size = vec2((rect.width() - 8.0).min(whole + 6.0), title_height(ui));
     Rect::from_min_size(rect.min + vec2(3.0, 2.0), size)
 }
 

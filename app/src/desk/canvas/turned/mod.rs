@@ -15,6 +15,7 @@ use egui::{Align, Layout, Rect, Role, Sense, Ui, WidgetInfo, vec2};
 use geometry::sight::Eye;
 use glam::{DVec2, DVec3};
 
+use super::panes::title_height;
 use super::{Shown, beside, ink};
 use crate::desk::edit::{Ask, Kinds, Target, TurnedShown};
 use crate::desk::model::lead_note;
@@ -216,12 +217,7 @@ fn words(eye: &Eye) -> String {
 
 fn title_rect(ui: &Ui, rect: Rect) -> Rect {
     let line = ui.text_style_height(&egui::TextStyle::Body);
-    let height = if is_large(ui) {
-        ui.spacing().interact_size.y
-    } else {
-        26.0_f32.max(line + 8.0)
-    };
-    let size = vec2((rect.width() - 8.0).min(22.0 * line), height);
+    let size = vec2((rect.width() - 8.0).min(22.0 * line), title_height(ui));
     Rect::from_min_size(rect.min + vec2(4.0, 3.0), size)
 }
 

@@ -4,7 +4,7 @@ use std::fmt::Write;
 
 use clap::Args;
 use geometry::trimming::{
-    Account, FURTHEST_STEP, NotchAccount, TrimOutcome, TrimStep, accounts, corner_stress,
+    Account, FURTHEST_STEP, Ledger, NotchAccount, TrimOutcome, TrimStep, accounts, corner_stress,
     least_cut, steps,
 };
 use geometry::{Job, Trim, Verdict};
@@ -163,7 +163,9 @@ fn one_step(job: &Job, step: &TrimStep, json: bool, figures: Figures) -> Outcome
 fn all_steps(job: &Job, steps: &[TrimStep], json: bool, figures: Figures) -> Outcome {
     let best = steps.iter().find(|step| step.holds());
     let outcome = best.map_or(Verdict::Blocked, verdict);
-    let accounts: Vec<Vec<Account>> = steps.iter().map(|it| accounts(&as_cut(job, it))).collect();
+    let mut ledger = Ledger::new(job);
+    let accounts = steps.iter().map(|it| ledger.accounts(&it.trims));
+    let accounts: Vec<Vec<Account>> = accounts.collect();
     let printed = if json {
         print_json(&StepsAnswer::new(job, steps, &accounts))
     } else {

@@ -205,11 +205,7 @@ impl<'a> RibBook<'a> {
     /// # Errors
     /// Where they cannot be cut.
     pub fn removed(&self, trims: &[&Trim]) -> Result<(f64, f64), FaceFault> {
-        let mut area = 0.0;
-        for trim in trims {
-            area += self.rules.taken(trim)?.area;
-        }
-        Ok((area, area * self.face().thickness()))
+        self.rules.removed(trims)
     }
 
     /// How stiff it stays in its plane, pushed at the middle of its length:

@@ -1,5 +1,6 @@
 //! A notch drawn by hand: does everything hold with it?
 
+use super::windows::{ribs, trim, windows};
 use crate::fit::Fit;
 use crate::fitting::fit;
 use crate::job::{Job, Trim};
@@ -11,14 +12,17 @@ use crate::seating::arrangements::{Arrangement, arrangements};
 use crate::seating::trial::{Laid, Setting, Trial};
 use crate::solids::Solid;
 
+/// The same proud, mm.
+const SAME: f64 = 1e-9;
+
 /// A job whose notches are drawn by hand: what was laid for one drawing is the
 /// start for the next.
 pub struct ByHand<'a> {
     job: &'a Job,
     loose: &'a [String],
     trials: Vec<Trial<'a>>,
-    /// What was laid last, and with which arrangement of the modules.
-    laid: Option<(usize, Laid)>,
+    /// What was laid last at each proud, and with which arrangement of the modules.
+    laid: Vec<(usize, Laid)>,
 }
 
 /// Hands a job to `work`, ready to be asked about one drawing after the other.
@@ -47,7 +51,7 @@ pub fn by_hand<R>(job: &Job, work: impl FnOnce(&mut ByHand<'_>) -> R) -> R {
         job: &whole,
         loose: &loose,
         trials: trials.collect(),
-        laid: None,
+        laid: Vec::new(),
     })
 }
 
@@ -56,6 +60,9 @@ impl ByHand<'_> {
     /// proud; `None` when no way was found for something, or it was stopped.
     /// Notches that are not carried out are not there.
     ///
+    /// The first look at a proud lays everything with all ribs opened as far as
+    /// they may be; every later one starts from what was laid last.
+    ///
     /// * `watch`: whether to go on
     pub fn look(
         &mut self,
@@ -63,29 +70,74 @@ impl ByHand<'_> {
         proud: f64,
         watch: &mut dyn FnMut() -> bool,
     ) -> Option<Routed> {
-        let job = Job {
-            trims: trims.to_vec(),
-            ..self.job.clone()
-        };
+        let job = self.with(trims);
         let ribs = self.ribs(&job);
-        if let Some((number, laid)) = &self.laid
-            && let Ok(kept) = self.trials[*number].keep(laid, proud, &ribs, watch)
-        {
-            let number = *number;
-            let answer = self.trials[number].answer(&job, &kept, &ribs);
-            self.laid = Some((number, kept));
-            return answer;
+        if self.known(proud).is_none() {
+            self.open(proud, watch);
         }
-        for (number, trial) in self.trials.iter_mut().enumerate() {
-            if trial.floor <= proud + 1e-9
+        let mut tried = None;
+        if let Some(at) = self.known(proud) {
+            let (number, laid) = &self.laid[at];
+            let trial = &mut self.trials[*number];
+            match trial.keep(laid, proud, &ribs, watch) {
+                Ok(kept) => {
+                    let answer = trial.answer(&job, &kept, &ribs);
+                    self.laid[at].1 = kept;
+                    return answer;
+                }
+                // Something has no way even alone: laying all anew is no use.
+                Err(short) => tried = short.hopeless.then_some(*number),
+            }
+        }
+        for number in (0..self.trials.len()).filter(|number| Some(*number) != tried) {
+            if !watch() {
+                return None;
+            }
+            let trial = &mut self.trials[number];
+            if trial.floor <= proud + SAME
                 && let Ok(laid) = trial.lay(proud, &ribs, watch)
             {
                 let answer = trial.answer(&job, &laid, &ribs);
-                self.laid = Some((number, laid));
+                self.note(number, laid);
                 return answer;
             }
         }
         None
+    }
+
+    /// Lays everything with all ribs opened as far as they may be.
+    fn open(&mut self, proud: f64, watch: &mut dyn FnMut() -> bool) {
+        let here = ribs(self.job);
+        let all = windows(self.job, &here);
+        let bites = (all.iter().enumerate()).flat_map(|(number, window)| window.opened(number));
+        let trims: Vec<Trim> = bites.map(|bite| trim(self.job, &here, &all, &bite)).collect();
+        let ribs = self.ribs(&self.with(&trims));
+        for (number, trial) in self.trials.iter_mut().enumerate() {
+            if trial.floor <= proud + SAME
+                && let Ok(laid) = trial.lay(proud, &ribs, watch)
+            {
+                return self.note(number, laid);
+            }
+        }
+    }
+
+    fn known(&self, proud: f64) -> Option<usize> {
+        let same = |(_, laid): &(usize, Laid)| (laid.proud - proud).abs() <= SAME;
+        self.laid.iter().position(same)
+    }
+
+    fn note(&mut self, number: usize, laid: Laid) {
+        match self.known(laid.proud) {
+            Some(at) => self.laid[at] = (number, laid),
+            None => self.laid.push((number, laid)),
+        }
+    }
+
+    fn with(&self, trims: &[Trim]) -> Job {
+        Job {
+            trims: trims.to_vec(),
+            ..self.job.clone()
+        }
     }
 
     /// The ribs as cut, in the order of the layout.

@@ -6,6 +6,7 @@ use std::borrow::Cow;
 use std::rc::Rc;
 
 use super::account::RibBook;
+use super::rules::RibRules;
 use super::windows::{Bite, RibHere, Window, ribs, windows};
 use crate::fit::Fit;
 use crate::fitting::fit;
@@ -110,8 +111,8 @@ impl Base {
             if own.is_empty() {
                 return None;
             }
-            let book = RibBook::new(&self.job, &obstacle.id).ok()?;
-            Some(book.removed(&own).ok()?.1)
+            let rules = RibRules::new(&self.job, &obstacle.id, Reading::Nominal).ok()?;
+            Some(rules.removed(&own).ok()?.1)
         });
         cut.fold(0.0, |all, one| all + one)
     }

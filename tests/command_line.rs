@@ -470,6 +470,102 @@ fn the_least_cut_is_answered_in_words_and_in_json() {
     }
 }
 
+/// The post van with some text put before its leads.
+fn post_van_with(folder: &tempfile::TempDir, text: &str) -> String {
+    let file = folder.path().join("changed.yaml");
+    let (_, demo) = (profiles::embedded_jobs().into_iter())
+        .find(|(name, _)| *name == "post-van")
+        .unwrap();
+    let changed = demo.replacen("\nleads:\n", &format!("\n{text}leads:\n"), 1);
+    assert_ne!(changed, demo);
+    std::fs::write(&file, changed).unwrap();
+    file.to_str().unwrap().to_owned()
+}
+
+#[test]
+fn notches_of_the_job_are_listed_with_their_cautions() {
+    let folder = tempfile::tempdir().unwrap();
+    let trims = "trims:\n- { rib: R1, edge: lower, along: [30, 58], depth: 12 }\n- { rib: R1, edge: lower, along: [60, 80], depth: 12 }\n";
+    let path = post_van_with(&folder, trims);
+    let words = text(&seatwell(&["check", &path]).stdout);
+    for said in [
+        "What is cut\n",
+        "  - rear cross rib: notch from the lower edge, 30 to 58 across, 12 mm deep, corners R 4\n",
+        "  - rear cross rib: 0.82 cm3 gone; keeps about 70 % of its stiffness pushed at its middle, 50 % at the notch\n",
+        "rear cross rib: the notch from 60 to 80 counts as not there: ",
+        "proves no strength",
+        "Look behind before any cut: ",
+        "Cannot be undone: ",
+        "Structure: ",
+    ] {
+        assert!(words.contains(said), "{said}: {words}");
+    }
+    let bare = text(&seatwell(&["check", "demo"]).stdout);
+    assert!(!bare.contains("What is cut"), "{bare}");
+}
+
+#[test]
+fn a_cut_that_needs_a_strip_says_so_everywhere() {
+    let folder = tempfile::tempdir().unwrap();
+    let asks = "cutting: { keep_stiffness_percent: 96 }\nrib_loads:\n- { rib: R1, along: 20, acts: in_plane, force_n: 12 }\n- { rib: R1, along: -40, acts: out_of_plane, force_n: 5 }\n";
+    let path = post_van_with(&folder, asks);
+    let with = |more: &[&str]| {
+        let arguments = ["trim", &path, "--with", "move-m1"];
+        let output = seatwell(&[&arguments[..], more].concat());
+        assert_eq!(code(&output), 0, "{}", text(&output.stderr));
+        text(&output.stdout)
+    };
+    let words = with(&["--proud", "0"]);
+    for said in [
+        "Needs a doubler strip over what is left of the rear cross rib: without one, no cut was found",
+        "needs a doubler strip, 3 mm thick, 25 mm high, 30 mm beyond each side, over what is left",
+        "without a strip it keeps about 90 %",
+        "under what hangs on it",
+        "under 12 N in its plane at 20 mm, 5 N square to it at -40 mm: in its plane ",
+        "pushed at its middle: in its plane ",
+        "corners of notch 1, R 4 mm: stress ",
+        "the room that a strip takes on the face of the rib is not counted",
+    ] {
+        assert!(words.contains(said), "{said}: {words}");
+    }
+    // Exact figures and stress stand in the details, after the main lines.
+    let at = |said: &str| {
+        words
+            .find(said)
+            .unwrap_or_else(|| panic!("{said}: {words}"))
+    };
+    assert!(
+        at("\n  details\n") < at("corners of notch 1") && at("\n  details\n") < at("hand check")
+    );
+    let answer: Value = serde_json::from_str(&with(&["--proud", "0", "--json"])).unwrap();
+    assert_eq!(answer["outcome"], "cut_with_strips");
+    assert_eq!(answer["needs_strips"], true);
+    let rib = &answer["trims"][0];
+    let share = |value: &Value| value.as_f64().unwrap_or_else(|| panic!("{rib:#}"));
+    assert!(share(&rib["stiffness_kept"]["centre"]) > 0.96);
+    assert!(share(&rib["stiffness_without_strips"]["centre"]) < 0.96);
+    let own = &rib["stiffness_kept"]["own_loads"];
+    for way in ["in_plane", "out_of_plane"] {
+        assert!(
+            share(&own[way]["value"]) > share(&own[way]["error"]),
+            "{own}"
+        );
+    }
+    let notch = &rib["notches"][0];
+    assert_eq!(notch["doubler"]["thickness_mm"], 3.0);
+    assert!(share(&notch["corner_stress"]["factor"]) > 0.5);
+    let steps = with(&["--steps"]);
+    assert!(
+        steps.contains("needs a doubler strip, no cut found without"),
+        "{steps}"
+    );
+    // Asked for less, it needs none and says nothing of one.
+    let usual = text(&seatwell(&["trim", "demo", "--with", "move-m1", "--proud", "0"]).stdout);
+    assert!(!usual.contains("doubler"), "{usual}");
+    let plain = json(&["plain", &path, "--json"]);
+    assert_eq!(plain["rib_loads"][1]["acts"], "out_of_plane");
+}
+
 #[test]
 fn steps_of_proud_rise_and_need_ever_less() {
     let answer = json(&["trim", "demo", "--with", "move-m1", "--steps", "--json"]);

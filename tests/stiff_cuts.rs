@@ -3,9 +3,13 @@
 //!
 //! More of them: `cargo test --release -p acceptance --test stiff_cuts -- --include-ignored --nocapture`
 
+use acceptance::jobs::{add_lead, bare as bare_job, block, mm};
 use acceptance::notched::{SmallCase, small_case};
 use geometry::trimming::{RibBook, TrimOutcome, TrimStep, accounts, least_cut};
-use geometry::{Job, Trim};
+use geometry::{
+    Cut, CutLimits, Edge, Exit, ExitShape, Job, Kind, LeadEnd, Run, Section, Station, Trim,
+};
+use glam::DVec3;
 
 /// Whether every rib keeps enough with these notches; with strips bonded over
 /// them where that is asked.
@@ -115,4 +119,101 @@ fn a_cut_without_strips_is_found_before_one_with_them() {
 #[ignore = "minutes: 20 small cavities, every cut tried"]
 fn a_cut_without_strips_is_found_in_any_small_cavity() {
     compare(0..20);
+}
+
+/// A lead before two ribs that stand side by side, left of it a low thin one,
+/// right of it a high thick one. Below the ribs and above them nothing gets by.
+fn side_by_side() -> Job {
+    let mut job = bare_job([104.0, 54.0], [100.0, 50.0, 100.0], 0.0);
+    let sides = |at: f64| Station {
+        at: mm(at),
+        section: Section::Sides {
+            left: mm(58.0),
+            right: mm(58.0),
+            up: mm(40.0),
+            down: mm(60.0),
+        },
+        to_next: Run::Blended,
+    };
+    job.cavity.stations = vec![sides(0.0), sides(190.0)];
+    job.cavity.closed = true;
+    job.cutting.stop_hole = 3.0;
+    job.cavity.exits.push(Exit {
+        id: "floor".into(),
+        name: "hole in the floor".into(),
+        centre: DVec3::new(0.0, 172.0, -60.0),
+        direction: DVec3::NEG_Z,
+        shape: ExitShape::Round(24.0),
+        run_beyond: 10.0,
+    });
+    let mut rib = |id: &str, across: [f64; 2], thick: f64, top: f64| {
+        let [from, to] = across;
+        let mut rib = block(
+            id,
+            Kind::Rib,
+            [from, 140.0, -20.0],
+            [to, 140.0 + thick, top],
+        );
+        rib.clear = 1.0;
+        rib.cut_as_stated = Cut::Allowed(CutLimits {
+            cut_from: vec![Edge::Lower],
+            max_depth: 14.0,
+            min_from_ends: 4.0,
+            min_web: 4.0,
+        });
+        job.cavity.obstacles.push(rib);
+    };
+    rib("low", [-58.0, -0.1], 1.5, 0.0);
+    rib("high", [0.1, 58.0], 3.0, 25.0);
+    let mut never = |id: &str, low: [f64; 3], high: [f64; 3]| {
+        job.cavity
+            .obstacles
+            .push(block(id, Kind::Unknown, low, high));
+    };
+    never("floor before", [-58.0, 108.0, -59.9], [58.0, 150.0, -20.1]);
+    never("over the low rib", [-58.0, 138.0, 0.1], [-0.1, 145.0, 39.9]);
+    never("over the high rib", [0.1, 138.0, 25.1], [58.0, 145.0, 39.9]);
+    add_lead(
+        &mut job,
+        "L1",
+        [-12.0, -12.0],
+        [8.0, 8.0, 7.0],
+        4.0,
+        1.0,
+        0.0,
+    );
+    job.leads[0].end = LeadEnd::Exit("floor".into());
+    job
+}
+
+/// Asked for little, the thin rib is notched, which takes least; asked for more
+/// than it can keep, the thick one is, with no strip, though that takes more;
+/// asked for more than any, the thin one again, a strip bonded over its notch.
+#[test]
+fn a_stiffer_rib_is_cut_where_the_weak_one_keeps_too_little() {
+    let asked = |keep: f64| {
+        let mut job = side_by_side();
+        job.cutting.keep_stiffness = keep;
+        let step = least_cut(&job, 0.0, &mut |_| true);
+        println!(
+            "{keep}: {:?} {:.0} mm3 {:?}",
+            step.outcome, step.removed_mm3, step.trims
+        );
+        (keeps(&job, &step), step)
+    };
+    let (kept, least) = asked(0.2);
+    assert_eq!(
+        (least.outcome, &*least.trims[0].rib),
+        (TrimOutcome::Cut, "low")
+    );
+    let (stiffer, other) = asked(kept + 0.05);
+    assert_eq!(
+        (other.outcome, &*other.trims[0].rib),
+        (TrimOutcome::Cut, "high")
+    );
+    assert!(stiffer > kept + 0.05 && other.removed_mm3 > least.removed_mm3);
+    let (_, bonded) = asked(0.999);
+    assert_eq!(bonded.outcome, TrimOutcome::CutWithStrips);
+    assert!(bonded.trims.iter().all(|trim| trim.doubler.is_some()));
+    assert!(bonded.holds());
 }

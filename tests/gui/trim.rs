@@ -81,6 +81,85 @@ fn a_notch_is_drawn_by_hand_within_what_may_be_cut() {
     assert!(harness.state().document().job().trims.is_empty());
 }
 
+/// On the main screen stiffness stands in steps of 5 %; exact figures with
+/// their errors, the hand check and the stress at corners in the details.
+#[test]
+fn exact_figures_stand_in_the_details() {
+    let mut harness = at_the_bench();
+    press(&mut harness, "add a notch to rear cross rib");
+    harness.state_mut().count_cuts_here();
+    harness.run();
+    let lines = |harness: &Harness<'static, Desk>, part: &str| -> Vec<String> {
+        let all = harness.query_all_by_label_contains(part);
+        all.map(|it| it.accesskit_node().label().unwrap_or_default())
+            .collect()
+    };
+    let main = lines(&harness, "of its stiffness");
+    assert!(!main.is_empty());
+    for line in &main {
+        let shares = line.split(" %").filter_map(|it| it.rsplit(' ').next());
+        for share in shares.filter_map(|it| it.parse::<u32>().ok()) {
+            assert_eq!(share % 5, 0, "{line}");
+        }
+    }
+    for hidden in [" ± ", "hand check", "corners of notch"] {
+        let shown = lines(&harness, hidden);
+        let of_the_rib = shown
+            .iter()
+            .filter(|it| it.contains("square to it") || hidden != " ± ");
+        assert_eq!(of_the_rib.count(), 0, "{hidden}: {shown:?}");
+    }
+    press(&mut harness, "Details of rear cross rib");
+    harness.run();
+    let exact = lines(&harness, "pushed at its middle: in its plane");
+    assert!(exact.len() == 1 && exact[0].contains(" ± "), "{exact:?}");
+    assert!(says(&harness, "hand check by the strip rule"));
+    assert!(says(&harness, "corners of notch 1, R 4 mm: stress"));
+}
+
+/// A cut that needs a strip says so; taken, its notch has the strip, and what
+/// hangs on the rib is told.
+#[test]
+fn a_strip_that_is_needed_is_said_and_taken() {
+    let mut harness = at_the_bench();
+    let ctx = harness.ctx.clone();
+    let mut cutting = harness.state().document().job().cutting.clone();
+    cutting.keep_stiffness_percent = Some(96.0);
+    let more = Edit::Cutting(Box::new(cutting));
+    harness.state_mut().ask(&ctx, Ask::Edit(more, None));
+    harness.run();
+    harness.state_mut().look_for_cuts_here();
+    harness.run();
+    let step = harness
+        .query_all_by_label_contains("needs a doubler strip")
+        .next();
+    let step = step.expect("the step says what it needs");
+    assert!(
+        step.accesskit_node()
+            .label()
+            .unwrap_or_default()
+            .starts_with("flush: ")
+    );
+    step.click();
+    harness.run();
+    let trims = &harness.state().document().job().trims;
+    assert!(trims.len() == 1 && trims[0].doubler.is_some(), "{trims:?}");
+    harness.state_mut().count_cuts_here();
+    harness.run();
+    assert!(says(&harness, "needs a doubler strip, 3 mm thick"));
+    assert!(says(&harness, "without a strip it keeps about 90 %"));
+    // Without it the rib is too weak, and the strip is proposed again.
+    press(
+        &mut harness,
+        "notch 1 in rear cross rib: a doubler strip over it",
+    );
+    assert_eq!(harness.state().document().job().trims[0].doubler, None);
+    harness.state_mut().count_cuts_here();
+    harness.run();
+    assert!(says(&harness, "too weak"));
+    assert!(says(&harness, "over notch 1"));
+}
+
 #[test]
 fn what_is_never_cut_is_not_on_the_bench() {
     let harness = at_the_bench();

@@ -1,9 +1,9 @@
 //! Notches, and how the shop cuts them.
 
 use approx::assert_abs_diff_eq;
-use geometry::{Edge, Works};
+use geometry::{Acts, Edge, Works};
 
-use super::{check, numbers};
+use super::{check, inlined, numbers};
 
 fn notches(list: &str) -> String {
     format!("trims:\n{list}leads:\n")
@@ -113,4 +113,71 @@ fn habits_out_of_range() {
     ] {
         check("leads:\n- id: L1", &with(habit), &[expected]);
     }
+}
+
+fn loads(list: &str) -> String {
+    format!("rib_loads:\n{list}leads:\n- id: L1")
+}
+
+#[test]
+fn what_hangs_on_a_rib_is_read() {
+    let list = "- { rib: R1, along: 1 in, acts: in_plane, force_n: 12 }\n- { rib: R1, along: -40, acts: out_of_plane, force_n: -3.5 }\n";
+    let job = numbers(&[("leads:\n- id: L1", &loads(list))]).job;
+    let [one, other] = &job.rib_loads[..] else {
+        panic!("there are two loads")
+    };
+    assert_eq!(
+        (one.rib.as_str(), one.acts, one.force),
+        ("R1", Acts::InPlane, 12.0)
+    );
+    assert_abs_diff_eq!(one.along, 25.4, epsilon = 1e-9);
+    assert_eq!((other.acts, other.force), (Acts::OutOfPlane, -3.5));
+    assert_eq!(numbers(&[]).job.rib_loads, []);
+}
+
+/// What is said of one load.
+#[track_caller]
+fn said_of_load(load: &str, expected: &[&str]) {
+    check(
+        "leads:\n- id: L1",
+        &loads(&format!("- {{ {load} }}\n")),
+        expected,
+    );
+}
+
+#[test]
+fn a_load_that_is_none() {
+    said_of_load(
+        "rib: R1, along: 97, acts: in_plane, force_n: 5",
+        &["rib_loads[0].along: found 97; allowed: -96 to 96 mm, between the ends of \"R1\""],
+    );
+    for force in ["0", "2500"] {
+        said_of_load(
+            &format!("rib: R1, along: 0, acts: in_plane, force_n: {force}"),
+            &[&format!(
+                "rib_loads[0].force_n: found {force}; allowed: -2000 to 2000 N, but not 0"
+            )],
+        );
+    }
+    said_of_load(
+        "rib: P1, along: 0, acts: in_plane, force_n: 5",
+        &["rib_loads[0].rib: found \"P1\": it is not a flat part; allowed: a flat obstacle"],
+    );
+}
+
+/// A load on what is never cut is no fault, but it is said that it counts for nothing.
+#[test]
+fn a_load_on_what_is_never_cut_is_warned_of() {
+    let list = loads("- { rib: R1, along: 0, acts: in_plane, force_n: 5 }\n");
+    let never = (
+        "cut: ask\n    cut_from: [lower]\n    max_depth: 12",
+        "cut: never",
+    );
+    let read = inlined(&[("leads:\n- id: L1", &list), never]);
+    let warnings = read.unwrap_or_else(|faults| panic!("{faults:#?}")).warnings;
+    let found: Vec<&str> = warnings.iter().map(|it| it.found.as_str()).collect();
+    assert_eq!(
+        found,
+        ["\"R1\": it is never cut, so nothing is computed from it"]
+    );
 }

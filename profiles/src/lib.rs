@@ -27,7 +27,7 @@ pub mod save;
 pub mod schema;
 
 pub use empty::empty_job;
-pub use inline::{Alternative, Fault, Inlined, inline};
+pub use inline::{Alternative, Fault, Inlined, inline, inline_alone};
 pub use kept::KeptFolder;
 pub use length::Length;
 pub use library::{DEMO, Library, embedded_job, embedded_jobs};

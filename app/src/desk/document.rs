@@ -158,6 +158,11 @@ impl Document {
         left_a_step.then_some(going.gesture)
     }
 
+    /// Whether a gesture is under way: the next edit may be part of it.
+    pub fn is_going(&self) -> bool {
+        self.going.is_some()
+    }
+
     /// Ends a gesture: what follows is a step of its own.
     pub fn settle(&mut self) {
         self.going = None;

@@ -44,6 +44,8 @@ pub struct Desk {
     laid_up: LaidUp,
     /// Whether what is behind has been shown to be so.
     behind_shown: bool,
+    /// Since when the hand that left alternatives behind is still, s.
+    rests_from: Option<f64>,
     laying: Laying,
     cutting: CuttingWork,
     /// Revisions of all documents opened so far; keeps what is drawn apart.
@@ -99,6 +101,7 @@ impl Desk {
             model,
             laid_up,
             behind_shown: false,
+            rests_from: None,
             laying: Laying::default(),
             cutting: CuttingWork::default(),
             epoch: 0,

@@ -57,6 +57,27 @@ pub fn headline(step: &TrimStep, accounts: &[Account], figures: Figures) -> Stri
     }
 }
 
+/// Whether everything goes in with notches drawn by hand.
+///
+/// * `at`: the least proud looked at where everything holds, mm
+/// * `looked_to`: the furthest proud looked at, mm
+pub fn fitted(at: Option<f64>, looked_to: f64, figures: Figures) -> String {
+    match at {
+        Some(proud) if proud <= 0.0 => {
+            "Seats flush with these notches, every lead laid.".to_owned()
+        }
+        Some(proud) => format!(
+            "Not flush with these notches, but {} proud every lead is laid.",
+            figures.length(proud)
+        ),
+        None if looked_to <= 0.0 => "No way found to seat it flush with these notches.".to_owned(),
+        None => format!(
+            "No way found with these notches, neither flush nor {} proud.",
+            figures.length(looked_to)
+        ),
+    }
+}
+
 /// "Needs a doubler strip over what is left of the rear cross rib: ..."
 fn needs_strips(accounts: &[Account]) -> String {
     let strengthened = accounts.iter().filter(|it| it.without_strips.is_some());

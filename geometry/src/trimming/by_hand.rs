@@ -23,6 +23,8 @@ pub struct ByHand<'a> {
     trials: Vec<Trial<'a>>,
     /// What was laid last at each proud, and with which arrangement of the modules.
     laid: Vec<(usize, Laid)>,
+    /// Prouds at which nothing was found even with all ribs opened, mm.
+    closed: Vec<f64>,
 }
 
 /// Hands a job to `work`, ready to be asked about one drawing after the other.
@@ -52,6 +54,7 @@ pub fn by_hand<R>(job: &Job, work: impl FnOnce(&mut ByHand<'_>) -> R) -> R {
         loose: &loose,
         trials: trials.collect(),
         laid: Vec::new(),
+        closed: Vec::new(),
     })
 }
 
@@ -61,7 +64,8 @@ impl ByHand<'_> {
     /// Notches that are not carried out are not there.
     ///
     /// The first look at a proud lays everything with all ribs opened as far as
-    /// they may be; every later one starts from what was laid last.
+    /// they may be; every later one starts from what was laid last. Where that
+    /// finds nothing, no notch is looked at: it leaves less room.
     ///
     /// * `watch`: whether to go on
     pub fn look(
@@ -70,11 +74,14 @@ impl ByHand<'_> {
         proud: f64,
         watch: &mut dyn FnMut() -> bool,
     ) -> Option<Routed> {
-        let job = self.with(trims);
-        let ribs = self.ribs(&job);
-        if self.known(proud).is_none() {
+        if self.known(proud).is_none() && !self.is_closed(proud) {
             self.open(proud, watch);
         }
+        if self.is_closed(proud) {
+            return None;
+        }
+        let job = self.with(trims);
+        let ribs = self.ribs(&job);
         let mut tried = None;
         if let Some(at) = self.known(proud) {
             let (number, laid) = &self.laid[at];
@@ -110,7 +117,9 @@ impl ByHand<'_> {
         let here = ribs(self.job);
         let all = windows(self.job, &here);
         let bites = (all.iter().enumerate()).flat_map(|(number, window)| window.opened(number));
-        let trims: Vec<Trim> = bites.map(|bite| trim(self.job, &here, &all, &bite)).collect();
+        let trims: Vec<Trim> = bites
+            .map(|bite| trim(self.job, &here, &all, &bite))
+            .collect();
         let ribs = self.ribs(&self.with(&trims));
         for (number, trial) in self.trials.iter_mut().enumerate() {
             if trial.floor <= proud + SAME
@@ -119,6 +128,13 @@ impl ByHand<'_> {
                 return self.note(number, laid);
             }
         }
+        if watch() {
+            self.closed.push(proud);
+        }
+    }
+
+    fn is_closed(&self, proud: f64) -> bool {
+        self.closed.iter().any(|it| (it - proud).abs() <= SAME)
     }
 
     fn known(&self, proud: f64) -> Option<usize> {

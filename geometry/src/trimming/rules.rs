@@ -446,6 +446,9 @@ impl RibRules<'_> {
             return most;
         }
         // What may be at a depth may be at every lesser one.
+        if !may(1e-6) {
+            return 0.0;
+        }
         let (mut known, mut not) = (0.0, most);
         while not - known > 1e-6 {
             let middle = 0.5 * (known + not);

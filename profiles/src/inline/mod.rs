@@ -9,7 +9,7 @@ use geometry::Job;
 
 use crate::library::Library;
 use crate::problem::{Severity, quoted};
-use crate::schema::{FORMAT, JobFile};
+use crate::schema::{AlternativeFile, FORMAT, JobFile};
 
 mod cable;
 mod cavity;
@@ -76,18 +76,34 @@ pub struct Alternative {
 /// # Errors
 /// Everything wrong with it, found in one pass, with the warnings.
 pub fn inline(file: &JobFile, library: &Library) -> Result<Inlined, Vec<Fault>> {
+    inline_with(file, &file.alternatives, library)
+}
+
+/// The same of the job alone: its alternatives are neither read nor checked.
+///
+/// # Errors
+/// Everything wrong with the job itself, with the warnings.
+pub fn inline_alone(file: &JobFile, library: &Library) -> Result<Inlined, Vec<Fault>> {
+    inline_with(file, &[], library)
+}
+
+fn inline_with(
+    file: &JobFile,
+    others: &[AlternativeFile],
+    library: &Library,
+) -> Result<Inlined, Vec<Fault>> {
     let mut findings = Findings::default();
     if file.format != FORMAT {
         let found = format!("{}", file.format);
         findings.error(&Field::top("format"), found, format!("{FORMAT}"));
     }
-    check_alternative_ids(file, &mut findings);
+    check_alternative_ids(others, &mut findings);
     let job = plain_job(&Draft::job(file), library, &mut findings);
     let (mut faults, unmeasured) = findings.into_parts();
     let job = job.map(|job| Job { unmeasured, ..job });
 
     let mut alternatives = Vec::new();
-    for (index, other) in file.alternatives.iter().enumerate() {
+    for (index, other) in others.iter().enumerate() {
         let at = Field::top("alternatives").item(index);
         let mut findings = Findings::default();
         let draft = Draft::alternative(file, other, &at, &mut findings);
@@ -141,9 +157,9 @@ fn in_alternative(fault: Fault, id: &str, at: &Field) -> Fault {
     }
 }
 
-fn check_alternative_ids(file: &JobFile, findings: &mut Findings) {
+fn check_alternative_ids(others: &[AlternativeFile], findings: &mut Findings) {
     let mut ids = BTreeSet::new();
-    for (index, other) in file.alternatives.iter().enumerate() {
+    for (index, other) in others.iter().enumerate() {
         let at = Field::top("alternatives").item(index);
         if other.id.trim().is_empty() {
             findings.error(&at.key("id"), "no id", "a short name");

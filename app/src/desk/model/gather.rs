@@ -3,7 +3,7 @@
 use geometry::{Fit, Job, Layout, Reading, Verdict, fit, lay_out};
 use glam::DVec3;
 use profiles::schema::JobFile;
-use profiles::{Library, Problem, inline};
+use profiles::{Fault, Inlined, Library, Problem, inline, inline_alone};
 
 use super::ribs::rib_sheets;
 use super::stand::walls_box;
@@ -25,40 +25,87 @@ impl Model {
         library: &Library,
         figures: Figures,
     ) -> Model {
+        let others = |inlined: &Inlined| quick_answers(inlined, figures);
+        gathered(file, name, revision, inline(file, library), others, figures)
+    }
+
+    /// The same while a hand is changing the job: its alternatives stay as they
+    /// were and are behind.
+    pub fn gather_in_hand(
+        file: &JobFile,
+        name: &str,
+        revision: u64,
+        library: &Library,
+        figures: Figures,
+        before: &[Alternative],
+    ) -> Model {
+        let kept = |_: &Inlined| before.to_vec();
+        let alone = inline_alone(file, library);
+        Model {
+            alternatives_behind: !before.is_empty(),
+            ..gathered(file, name, revision, alone, kept, figures)
+        }
+    }
+
+    /// Answers the alternatives that are behind. What else is shown stays, and
+    /// so does what the model is known by, unless one of them has a fault that
+    /// keeps the job from being answered.
+    pub fn answer_alternatives(
+        &mut self,
+        file: &JobFile,
+        name: &str,
+        library: &Library,
+        figures: Figures,
+    ) {
+        self.alternatives_behind = false;
         match inline(file, library) {
             Ok(inlined) => {
-                let problems = inlined
-                    .warnings
-                    .into_iter()
-                    .map(|fault| fault.in_file(name, 0))
-                    .collect();
-                let layout = lay_out(&inlined.job, Reading::Nominal);
-                let answer = fit(&inlined.job);
-                let quick = |it: &profiles::Alternative| Answered::quick(&it.id, &it.name, &it.job);
-                let alternatives = inlined
-                    .alternatives
-                    .iter()
-                    .map(|it| alternative(&quick(it), figures))
-                    .collect();
-                answered(
-                    file,
-                    revision,
-                    inlined.job,
-                    layout,
-                    answer,
-                    problems,
-                    alternatives,
-                    figures,
-                )
+                self.alternatives = quick_answers(&inlined, figures);
+                self.problems = said(inlined.warnings, name);
+                self.steps = steps::states(file, &self.problems, self.fit.as_ref());
             }
-            Err(faults) => {
-                let problems = faults
-                    .into_iter()
-                    .map(|fault| fault.in_file(name, 0))
-                    .collect();
-                unanswered(file, revision, problems)
-            }
+            Err(faults) => *self = unanswered(file, self.revision, said(faults, name)),
         }
+    }
+}
+
+fn said(faults: Vec<Fault>, name: &str) -> Vec<Problem> {
+    let faults = faults.into_iter();
+    faults.map(|fault| fault.in_file(name, 0)).collect()
+}
+
+fn quick_answers(inlined: &Inlined, figures: Figures) -> Vec<Alternative> {
+    let others = inlined.alternatives.iter();
+    others
+        .map(|it| alternative(&Answered::quick(&it.id, &it.name, &it.job), figures))
+        .collect()
+}
+
+fn gathered(
+    file: &JobFile,
+    name: &str,
+    revision: u64,
+    inlined: Result<Inlined, Vec<Fault>>,
+    others: impl FnOnce(&Inlined) -> Vec<Alternative>,
+    figures: Figures,
+) -> Model {
+    match inlined {
+        Ok(inlined) => {
+            let alternatives = others(&inlined);
+            let layout = lay_out(&inlined.job, Reading::Nominal);
+            let answer = fit(&inlined.job);
+            answered(
+                file,
+                revision,
+                inlined.job,
+                layout,
+                answer,
+                said(inlined.warnings, name),
+                alternatives,
+                figures,
+            )
+        }
+        Err(faults) => unanswered(file, revision, said(faults, name)),
     }
 }
 
@@ -94,6 +141,7 @@ fn unanswered(file: &JobFile, revision: u64, problems: Vec<Problem>) -> Model {
         before_a_cut: before_a_cut(),
         cut_is_near: false,
         alternatives: Vec::new(),
+        alternatives_behind: false,
     }
 }
 
@@ -149,6 +197,7 @@ fn answered(
         before_a_cut: before_a_cut(),
         cut_is_near,
         alternatives,
+        alternatives_behind: false,
         job: Some(job),
         layout: Some(layout),
         fit: Some(fit),

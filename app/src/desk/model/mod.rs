@@ -92,6 +92,8 @@ pub struct Model {
     pub cut_is_near: bool,
     /// The same job with something changed.
     pub alternatives: Vec<Alternative>,
+    /// Whether those are answered as they were before the last changes.
+    pub alternatives_behind: bool,
 }
 
 /// How well a thing's place is known.

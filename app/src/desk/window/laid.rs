@@ -89,8 +89,7 @@ impl Desk {
     /// Takes what was found on cuts, and has the job's notches worked out.
     pub(super) fn attend_to_cutting(&mut self, ctx: &egui::Context) {
         let open = self.view.step == Some(Step::Trim);
-        let (revision, job) = (self.model.revision, self.model.job.as_ref());
-        if self.cutting.attend(ctx, revision, job, open) {
+        if self.cutting.attend(ctx, self.model.job.as_ref(), open) {
             ctx.request_repaint();
         }
     }

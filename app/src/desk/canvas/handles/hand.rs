@@ -7,7 +7,7 @@ use egui::{
     WidgetInfo,
 };
 use glam::{DVec2, DVec3};
-use profiles::inline;
+use profiles::inline_alone;
 use profiles::schema::JobFile;
 
 use super::draw::{Mark, Plate, mark_of};
@@ -365,7 +365,7 @@ impl Drag {
 fn refusal(job: &JobFile, edit: &crate::desk::edit::Edit, shown: Shown) -> Option<String> {
     let mut next = job.clone();
     edit.clone().apply(&mut next);
-    let faults = inline(&next, shown.library).err()?;
+    let faults = inline_alone(&next, shown.library).err()?;
     let first = faults.first()?;
     Some(format!("goes no further: wants {}", first.allowed))
 }

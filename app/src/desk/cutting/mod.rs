@@ -2,21 +2,22 @@
 //! a thread of its own.
 //!
 //! Nobody looks for a cut unasked. What the notches of the job take and leave is
-//! worked out whenever they have stood still for a moment and the step is open.
+//! followed while the step is open, under the hand too; the stress at their
+//! corners is worked out once that is known.
+
+mod at_hand;
 
 use std::sync::Arc;
 use std::sync::atomic::{AtomicBool, Ordering};
 use std::sync::mpsc::{Receiver, Sender, TryRecvError, channel};
-use std::time::Duration;
 
 use geometry::Job;
 use geometry::trimming::{
-    Account, Approach, CornerStress, FURTHEST_STEP, TrimStep, Unreachable, accounts, corner_stress,
-    reach, steps,
+    Account, CornerStress, FURTHEST_STEP, Ledger, TrimStep, corner_stress, steps,
 };
 
-/// Notches that stand still this long are worked out, s.
-const SETTLED: f64 = 0.1;
+use at_hand::AtHand;
+pub use at_hand::{Counted, Fitted};
 
 /// The least cut for one proud after the other.
 #[derive(Debug)]
@@ -27,17 +28,6 @@ pub struct Tried {
     pub steps: Vec<TrimStep>,
     /// What the notches of each step come to.
     pub accounts: Vec<Vec<Account>>,
-}
-
-/// What the notches of a job come to.
-#[derive(Debug)]
-pub struct Counted {
-    /// The job.
-    pub job: Job,
-    /// Rib by rib.
-    pub accounts: Vec<Account>,
-    /// How the tool gets at each notch, in the order of the job.
-    pub reach: Vec<Result<Vec<Approach>, Unreachable>>,
 }
 
 /// How stress rises at the corners of a job's notches: a detail that takes
@@ -134,12 +124,9 @@ pub struct CuttingWork {
     search: Option<Run<Tried>>,
     broken: bool,
     tried: Option<Arc<Tried>>,
-    count: Option<Run<Counted>>,
-    counted: Option<Arc<Counted>>,
+    hand: AtHand,
     corner: Option<Run<Corners>>,
     corners: Option<Arc<Corners>>,
-    revision: Option<u64>,
-    due: f64,
 }
 
 impl CuttingWork {
@@ -157,8 +144,7 @@ impl CuttingWork {
 
     /// Works out the notches of a job here and now.
     pub fn count_here(&mut self, job: &Job) {
-        self.count = None;
-        self.counted = Some(Arc::new(counted(job, &mut |_| true)));
+        self.hand.look_here(job);
         self.corner = None;
         self.corners = Some(Arc::new(corners(job, &mut |_| true)));
     }
@@ -172,34 +158,13 @@ impl CuttingWork {
     /// changed. Says whether anything arrived.
     ///
     /// * `open`: whether anybody looks at them
-    pub fn attend(
-        &mut self,
-        ctx: &egui::Context,
-        revision: u64,
-        job: Option<&Job>,
-        open: bool,
-    ) -> bool {
-        let arrived = self.take();
-        let now = ctx.input(|input| input.time);
-        if self.revision != Some(revision) {
-            self.revision = Some(revision);
-            self.due = now + SETTLED;
-        }
-        let Some(job) = job.filter(|job| open && !job.trims.is_empty()) else {
-            return arrived;
-        };
-        let known = self.counted.as_ref().is_some_and(|it| it.job == *job);
-        let under_way = self.count.as_ref().is_some_and(|run| *run.job == *job);
-        if known {
+    pub fn attend(&mut self, ctx: &egui::Context, job: Option<&Job>, open: bool) -> bool {
+        let job = job.filter(|job| open && !job.trims.is_empty());
+        let arrived = self.take() | self.hand.attend(ctx, job);
+        if let Some(job) = job
+            && self.fitted(Some(job)).is_some_and(|(_, current)| current)
+        {
             self.see_to_corners(ctx, job);
-        }
-        if known || under_way {
-            return arrived;
-        }
-        if now >= self.due {
-            self.count = Run::begin(ctx, job.clone(), counted);
-        } else {
-            ctx.request_repaint_after(Duration::from_secs_f64(self.due - now));
         }
         arrived
     }
@@ -228,13 +193,6 @@ impl CuttingWork {
                     self.broken = true;
                 }
             }
-        }
-        if let Some(run) = &mut self.count
-            && let Ok(Some(counted)) = run.take()
-        {
-            self.counted = Some(Arc::new(counted));
-            self.count = None;
-            arrived = true;
         }
         if let Some(run) = &mut self.corner
             && let Ok(Some(corners)) = run.take()
@@ -270,9 +228,16 @@ impl CuttingWork {
     }
 
     /// What the job's notches come to, and whether that is of the job as it stands.
-    pub fn counted(&self, job: Option<&Job>) -> Option<(&Arc<Counted>, bool)> {
-        let counted = self.counted.as_ref()?;
+    pub fn counted(&self, job: Option<&Job>) -> Option<(&Counted, bool)> {
+        let counted = self.hand.counted()?;
         Some((counted, job.is_some_and(|job| *job == counted.job)))
+    }
+
+    /// Whether everything goes in with the job's notches, and whether that is of
+    /// the job as it stands.
+    pub fn fitted(&self, job: Option<&Job>) -> Option<(&Fitted, bool)> {
+        let fitted = self.hand.fitted()?;
+        Some((fitted, job.is_some_and(|job| *job == fitted.job)))
     }
 }
 
@@ -293,19 +258,11 @@ fn corners(job: &Job, watch: &mut dyn FnMut(f64) -> bool) -> Corners {
 
 fn tried(job: &Job, watch: &mut dyn FnMut(f64) -> bool) -> Tried {
     let steps = steps(job, FURTHEST_STEP, &mut |looking| watch(looking.proud));
-    let accounts = steps.iter().map(|step| accounts(&with(job, step)));
+    let mut ledger = Ledger::new(job);
+    let accounts = steps.iter().map(|step| ledger.accounts(&step.trims));
     Tried {
         accounts: accounts.collect(),
         steps,
-        job: job.clone(),
-    }
-}
-
-fn counted(job: &Job, _: &mut dyn FnMut(f64) -> bool) -> Counted {
-    let reach = (job.trims.iter()).map(|trim| reach(job, trim, &job.cutting.tool));
-    Counted {
-        accounts: accounts(job),
-        reach: reach.collect(),
         job: job.clone(),
     }
 }
@@ -315,12 +272,4 @@ fn bare(job: &Job) -> Job {
     let mut job = job.clone();
     job.trims.retain(|trim| trim.locked);
     job
-}
-
-/// A job with the notches of a step.
-fn with(job: &Job, step: &TrimStep) -> Job {
-    Job {
-        trims: step.trims.clone(),
-        ..job.clone()
-    }
 }

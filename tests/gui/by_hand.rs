@@ -3,8 +3,10 @@
 use egui::{Key, Modifiers, Pos2, Vec2, vec2};
 use egui_kittest::Harness;
 use egui_kittest::kittest::Queryable;
+use profiles::Length;
 use seatwell::desk::Desk;
-use seatwell::desk::edit::{Ask, Target};
+use seatwell::desk::document::Gesture;
+use seatwell::desk::edit::{Ask, Edit, ListEdit, Target};
 
 use crate::{open, press, says};
 
@@ -320,4 +322,41 @@ fn dragging_empty_paper_moves_nothing_of_the_job() {
         vec2(30.0, -10.0),
     );
     assert!(!harness.state().document().is_changed());
+}
+
+/// While a hand moves something its alternatives keep their answers; once it
+/// rests they are answered as if it had been typed.
+#[test]
+fn alternatives_are_answered_once_the_hand_rests() {
+    let mut harness = open("demo");
+    let ctx = harness.ctx.clone();
+    let told = |harness: &Harness<'static, Desk>| -> Vec<String> {
+        let model = harness.state().model();
+        model
+            .alternatives
+            .iter()
+            .map(|it| it.says.clone())
+            .collect()
+    };
+    let before = told(&harness);
+    let mut cavity = harness.state().document().job().cavity.obstacles[0].clone();
+    let block = cavity.block.as_mut().expect("a box");
+    block.depth[0] = Length::mm(205.0);
+    let edit = Edit::Obstacle(ListEdit::set(0, cavity));
+    let gesture = Some(Gesture(7));
+    harness
+        .state_mut()
+        .ask(&ctx, Ask::Edit(edit.clone(), gesture));
+    assert!(harness.state().model().alternatives_behind);
+    assert_eq!(told(&harness), before);
+    harness.run();
+    harness.run();
+    assert!(!harness.state().model().alternatives_behind);
+    let rested = told(&harness);
+    assert_ne!(rested, before, "a rib 7 mm nearer changes nothing");
+    let mut typed = open("demo");
+    let ctx = typed.ctx.clone();
+    typed.state_mut().ask(&ctx, Ask::Edit(edit, None));
+    assert!(!typed.state().model().alternatives_behind);
+    assert_eq!(told(&typed), rested);
 }

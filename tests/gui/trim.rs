@@ -1,7 +1,8 @@
 //! What is cut: the least cut looked for and taken, notches by hand, taken back.
 
 use egui_kittest::Harness;
-use egui_kittest::kittest::Queryable;
+use egui_kittest::kittest::{NodeT, Queryable};
+use profiles::Length;
 use seatwell::desk::Desk;
 use seatwell::desk::edit::{Ask, Edit, ListEdit, Step};
 
@@ -40,6 +41,10 @@ fn a_step_of_proud_against_cut_is_taken_and_taken_back() {
     assert!(says(&harness, "rear cross rib on the bench, 1 notches"));
     harness.state_mut().count_cuts_here();
     harness.run();
+    assert!(says(
+        &harness,
+        "Seats flush with these notches, every lead laid."
+    ));
     assert!(says(&harness, "of its stiffness"));
     assert!(says(&harness, "proves no strength"));
     assert!(says(&harness, "Before any cut"));
@@ -81,6 +86,38 @@ fn a_notch_is_drawn_by_hand_within_what_may_be_cut() {
     assert!(harness.state().document().job().trims.is_empty());
 }
 
+/// Nobody asks: what a notch comes to and whether everything goes in with it is
+/// followed while the step is open.
+#[test]
+fn a_notch_is_followed_without_being_asked() {
+    let mut harness = at_the_bench();
+    press(&mut harness, "add a notch to rear cross rib");
+    wait_until(&mut harness, "No way found with these notches");
+    assert!(says(&harness, "of its stiffness"));
+    let ctx = harness.ctx.clone();
+    let mut notch = harness.state().document().job().trims[0].clone();
+    notch.along = [37.0, 50.0].map(Length::mm);
+    notch.depth = Length::mm(7.0);
+    let wider = Edit::Trim(ListEdit::set(0, notch));
+    harness.state_mut().ask(&ctx, Ask::Edit(wider, None));
+    wait_until(
+        &mut harness,
+        "Seats flush with these notches, every lead laid.",
+    );
+}
+
+/// Lets the threads speak until something is said.
+fn wait_until(harness: &mut Harness<'static, Desk>, text: &str) {
+    for _ in 0..3000 {
+        harness.step();
+        if says(harness, text) {
+            return;
+        }
+        std::thread::sleep(std::time::Duration::from_millis(10));
+    }
+    panic!("it never says: {text}");
+}
+
 /// On the main screen stiffness stands in steps of 5 %; exact figures with
 /// their errors, the hand check and the stress at corners in the details.
 #[test]
@@ -91,8 +128,11 @@ fn exact_figures_stand_in_the_details() {
     harness.run();
     let lines = |harness: &Harness<'static, Desk>, part: &str| -> Vec<String> {
         let all = harness.query_all_by_label_contains(part);
-        all.map(|it| it.accesskit_node().label().unwrap_or_default())
-            .collect()
+        all.map(|it| {
+            let node = it.accesskit_node();
+            node.label().or_else(|| node.value()).unwrap_or_default()
+        })
+        .collect()
     };
     let main = lines(&harness, "of its stiffness");
     assert!(!main.is_empty());

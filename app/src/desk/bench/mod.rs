@@ -5,7 +5,7 @@
 mod curve;
 mod rib;
 
-use egui::{Rect, Ui, pos2, vec2};
+use egui::{Rect, RichText, Ui, pos2, vec2};
 use profiles::schema::JobFile;
 
 use super::canvas::Shown;
@@ -59,6 +59,9 @@ pub fn bench_ui(ui: &mut Ui, bench: Bench, asks: &mut Vec<Ask>) {
         if ui.button("Back to the sections").clicked() {
             asks.push(Ask::Step(None));
         }
+        let hint =
+            "In its own plane. Double-dotted: as far as it may be cut; squares: sides to drag.";
+        ui.label(RichText::new(hint).small().weak());
     });
     let room = ui.available_rect_before_wrap();
     ui.advance_cursor_after_rect(room);

@@ -1,6 +1,8 @@
 //! A rib in its own plane: where it may be cut, its notches, the leads that pass.
 
-use egui::{CursorIcon, Key, Pos2, Rect, Role, Sense, Ui, WidgetInfo, pos2, vec2};
+use std::sync::Arc;
+
+use egui::{CursorIcon, Galley, Key, Pos2, Rect, Role, Sense, Ui, WidgetInfo, pos2, vec2};
 use geometry::stiffness;
 use glam::DVec2;
 use profiles::Length;
@@ -8,6 +10,7 @@ use profiles::Length;
 use super::Bench;
 use crate::desk::canvas::hatch::Hatch;
 use crate::desk::canvas::ink::{self, Dash};
+use crate::desk::canvas::labels::Labels;
 use crate::desk::document::Gesture;
 use crate::desk::edit::{Ask, Edit, ListEdit};
 use crate::desk::loom::sheet::{Edge, Sheet};
@@ -71,20 +74,18 @@ pub fn rib_ui(ui: &mut Ui, rect: Rect, bench: Bench, rib: &RibSheet, asks: &mut 
     for passing in &rib.passing {
         lead(&sheet, bench, passing);
     }
-    for notch in &rib.notches {
-        dimensions(&sheet, bench, rib, notch);
-    }
-    hand(ui, rect, &sheet, bench, rib, asks);
-    sheet.title(
-        rect.min + vec2(10.0, 8.0),
-        &format!("{} in its own plane", rib.name),
-    );
-    let hint = "double-dotted: as far as it may be cut; squares: sides to drag";
-    let font = ink::lettering(0.95);
-    let foot = rect.right_bottom() - vec2(10.0, 10.0);
-    painter.text(foot, egui::Align2::RIGHT_BOTTOM, hint, font, paper.faint);
     let foot = rect.left_bottom() + vec2(12.0, -10.0);
     sheet.scale_bar(foot, bench.shown.figures, 110.0);
+    let mut labels = Labels::new(rect);
+    labels.keep_free(Rect::from_min_max(
+        foot - vec2(0.0, 28.0),
+        foot + vec2(110.0, 0.0),
+    ));
+    for notch in &rib.notches {
+        dimensions(&sheet, bench, rib, notch, &mut labels);
+    }
+    names(&sheet, rib, &mut labels);
+    hand(ui, rect, &sheet, bench, rib, asks);
 }
 
 /// The rib as cut, hatched.
@@ -148,24 +149,39 @@ fn lead(sheet: &Sheet, bench: Bench, passing: &crate::desk::model::Passing) {
     sheet.edge(passing.at, passing.od, edge(1.6, ink_or_lit, Dash::Full));
     let room = passing.od + 2.0 * passing.clear;
     sheet.edge(passing.at, room, edge(0.8, paper.faint, Dash::Hidden));
-    if passing.is_close {
-        let beside = sheet.pos(passing.at) + vec2(0.5 * sheet.points(room) + 3.0, 0.0);
-        plate(sheet, beside, egui::Align2::LEFT_CENTER, &passing.name);
+}
+
+/// Names of the leads that pass close by, where there is room for them.
+fn names(sheet: &Sheet, rib: &RibSheet, labels: &mut Labels) {
+    for passing in &rib.passing {
+        labels.keep_free(sheet.around(passing.at, passing.od));
+    }
+    for passing in rib.passing.iter().filter(|it| it.is_close) {
+        let galley = lettered(sheet, &passing.name);
+        let room = sheet.around(passing.at, passing.od + 2.0 * passing.clear);
+        if let Some(placed) = labels.place(galley.size(), room) {
+            if let Some(end) = placed.leader {
+                let line = [end, sheet.pos(passing.at)];
+                ink::line(sheet.painter, &line, 0.8, sheet.paper.faint, Dash::Full);
+            }
+            plate(sheet, placed.rect, galley);
+        }
     }
 }
 
-/// Words on a plate of paper.
-fn plate(sheet: &Sheet, at: Pos2, anchor: egui::Align2, words: &str) {
+fn lettered(sheet: &Sheet, words: &str) -> Arc<Galley> {
     let colour = sheet.paper.ink;
-    let galley = sheet
-        .painter
-        .layout_no_wrap(words.to_owned(), ink::lettering(1.0), colour);
-    let rect = anchor.anchor_size(at, galley.size());
-    let ground = mix(sheet.paper.sheet, sheet.paper.board, 0.2);
     sheet
         .painter
-        .rect_filled(rect.expand2(vec2(2.0, 0.0)), 1.0, ground);
-    sheet.painter.galley(rect.min, galley, colour);
+        .layout_no_wrap(words.to_owned(), ink::lettering(1.0), colour)
+}
+
+/// Words on a plate of paper.
+fn plate(sheet: &Sheet, rect: Rect, galley: Arc<Galley>) {
+    let ground = mix(sheet.paper.sheet, sheet.paper.board, 0.2);
+    let painter = sheet.painter;
+    painter.rect_filled(rect.expand2(vec2(2.0, 0.0)), 1.0, ground);
+    painter.galley(rect.min, galley, sheet.paper.ink);
 }
 
 /// Where the sides of a notch are, (x, y), mm.
@@ -185,7 +201,13 @@ fn corners(rib: &RibSheet, notch: &SheetNotch) -> Option<[DVec2; 4]> {
 }
 
 /// Width and depth beside a notch; dotted where a rule forbids it.
-fn dimensions(sheet: &Sheet, bench: Bench, rib: &RibSheet, notch: &SheetNotch) {
+fn dimensions(
+    sheet: &Sheet,
+    bench: Bench,
+    rib: &RibSheet,
+    notch: &SheetNotch,
+    labels: &mut Labels,
+) {
     let Some(corners) = corners(rib, notch) else {
         return;
     };
@@ -212,10 +234,15 @@ fn dimensions(sheet: &Sheet, bench: Bench, rib: &RibSheet, notch: &SheetNotch) {
         figures.bare(notch.trim.along[1])
     );
     let under = pos2(0.5 * (at[0].x + at[3].x), y + 12.0 * down);
-    plate(sheet, under, egui::Align2::CENTER_CENTER, &words);
     let depth = format!("{} deep", figures.bare(notch.trim.depth));
     let above = pos2(under.x, at[1].y - 14.0 * down);
-    plate(sheet, above, egui::Align2::CENTER_CENTER, &depth);
+    labels.keep_line([pos2(at[0].x, y), pos2(at[3].x, y)]);
+    for (words, at) in [(words, under), (depth, above)] {
+        let galley = lettered(sheet, &words);
+        let rect = Rect::from_center_size(at, galley.size());
+        labels.keep_free(rect);
+        plate(sheet, rect, galley);
+    }
 }
 
 /// The handles of all notches that may be dragged.

@@ -12,7 +12,7 @@ pub mod handles;
 pub mod hatch;
 pub mod ink;
 mod key;
-mod labels;
+pub mod labels;
 pub mod layers;
 mod leads;
 mod left_out;

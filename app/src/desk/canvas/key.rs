@@ -16,7 +16,7 @@ use crate::desk::top::TURNED;
 
 /// Longest scale bar, and the room kept free for one where the row is full, points.
 const BAR: f32 = 110.0;
-const LEAST_BAR: f32 = 56.0;
+const LEAST_BAR: f32 = 50.0;
 
 /// Draws the strip above the drawing. Its switches wrap where they must; the
 /// scale bar keeps the right end of the first row.
@@ -48,7 +48,7 @@ pub fn strip_ui(ui: &mut Ui, state: &CanvasState, shown: Shown, key: bool, asks:
 /// What can be switched: views, layers, measuring, the key.
 fn switches_ui(ui: &mut Ui, state: &CanvasState, key: bool, asks: &mut Vec<Ask>) {
     views_ui(ui, state, asks);
-    ui.add_space(5.0);
+    ui.add_space(3.0);
     for layer in Layer::ALL {
         let on = state.layers.has(layer);
         let name = format!("show {}", layer.word());
@@ -56,7 +56,7 @@ fn switches_ui(ui: &mut Ui, state: &CanvasState, key: bool, asks: &mut Vec<Ask>)
             asks.push(Ask::Drawing(DrawingAsk::Layer(layer, !on)));
         }
     }
-    ui.add_space(5.0);
+    ui.add_space(3.0);
     if switch_ui(ui, key, "key", "show the key of hatches") {
         asks.push(Ask::Drawing(DrawingAsk::Key(!key)));
     }
@@ -154,22 +154,17 @@ fn note(state: &CanvasState, shown: Shown) -> Option<String> {
         "Chosen"
     };
     let facts: Vec<String> = facts.iter().map(|fact| fact.says(shown.figures)).collect();
-    let mut text = format!(
-        "{word}: {name}: {}; lengths in {}.",
-        facts.join(", "),
-        shown.figures.word()
-    );
+    let mut parts = vec![format!("{word}: {name}")];
     for clash in &shown.model.clashes {
         if clash.piece.as_ref() == Some(target) || clash.against.as_ref() == Some(target) {
-            let says = format!(
-                " In the way: {}, {} short.",
-                clash.says,
-                shown.figures.length(clash.short)
-            );
-            text.push_str(&says);
+            let short = shown.figures.length(clash.short);
+            parts.push(format!("in the way: {}, {short} short", clash.says));
         }
     }
-    Some(text)
+    // Last what may be cut off where there is no room: the form tells it as well.
+    parts.push(facts.join(", "));
+    parts.push(format!("lengths in {}.", shown.figures.word()));
+    Some(parts.join("; "))
 }
 
 /// Free room on either side of the scale bar, points.

@@ -91,7 +91,7 @@ pub fn switch_ui(ui: &mut Ui, on: bool, word: &str, name: &str) -> bool {
     let colour = if on { paper.ink } else { paper.faint };
     let galley = ui.painter().layout_no_wrap(word.to_owned(), font, colour);
     let height = ui.spacing().interact_size.y;
-    let size = vec2(galley.size().x + LINE + 8.0, height);
+    let size = vec2(galley.size().x + LINE + 9.0, height);
     let (rect, response) = ui.allocate_exact_size(size, Sense::click());
     response.widget_info(|| WidgetInfo::selected(Role::CheckBox, true, on, name));
     if response.hovered() || response.has_focus() {
@@ -114,7 +114,7 @@ pub fn switch_ui(ui: &mut Ui, on: bool, word: &str, name: &str) -> bool {
         ink::line(&painter, &line, 1.0, paper.faint, Dash::Dotted);
         painter.circle_stroke(dot, 3.0, Stroke::new(1.0, paper.faint));
     }
-    let at = pos2(rect.left() + LINE + 4.0, y - 0.5 * galley.size().y);
+    let at = pos2(rect.left() + LINE + 5.0, y - 0.5 * galley.size().y);
     painter.galley(at, galley, colour);
     response.clicked()
 }

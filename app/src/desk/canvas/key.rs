@@ -14,9 +14,10 @@ use crate::desk::model::facts_of;
 use crate::desk::theme::{Paper, Tone, mix};
 use crate::desk::top::TURNED;
 
-/// Longest scale bar, and the room kept free for one where the row is full, points.
+/// Longest scale bar; where the row is full; and room for its words, points.
 const BAR: f32 = 110.0;
 const LEAST_BAR: f32 = 50.0;
+const BAR_WORDS: f32 = 38.0;
 
 /// Draws the strip above the drawing. Its switches wrap where they must; the
 /// scale bar keeps the right end of the first row.
@@ -28,7 +29,8 @@ pub fn strip_ui(ui: &mut Ui, state: &CanvasState, shown: Shown, key: bool, asks:
         state.camera.scale
     };
     let row = ui.available_rect_before_wrap();
-    let kept = scale_bar::round_length(scale, shown.figures, LEAST_BAR).1 + 2.0 * BESIDE_BAR;
+    let least = scale_bar::round_length(scale, shown.figures, LEAST_BAR).1;
+    let kept = least.max(BAR_WORDS) + 2.0 * BESIDE_BAR;
     let words = egui::UiBuilder::new().max_rect(row.with_max_x(row.right() - kept));
     let used = ui.scope_builder(words, |ui| {
         ui.horizontal_wrapped(|ui| {
@@ -176,7 +178,7 @@ const BESIDE_BAR: f32 = 6.0;
 fn scale_bar(ui: &mut Ui, row: Rect, scale: f64, room: f32, shown: Shown, paper: &Paper) {
     let (length, points) = scale_bar::round_length(scale, shown.figures, room);
     let size = vec2(points, scale_bar::HEIGHT);
-    let middle = row.right() - BESIDE_BAR - 0.5 * points;
+    let middle = row.right() - BESIDE_BAR - 0.5 * points.max(BAR_WORDS);
     let rect = Rect::from_center_size(pos2(middle, row.center().y), size);
     let response = ui.interact(rect, ui.scope_id().with("scale bar"), Sense::hover());
     let words = shown.figures.length(length);

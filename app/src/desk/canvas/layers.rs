@@ -85,7 +85,7 @@ impl Layers {
 /// A switch drawn as a leader line: it ends in a full dot when on, and is
 /// broken and ends in a ring when off. True when it was pressed.
 pub fn switch_ui(ui: &mut Ui, on: bool, word: &str, name: &str) -> bool {
-    const LINE: f32 = 15.0;
+    const LINE: f32 = 14.0;
     let paper = Paper::current(ui.ctx());
     let font = egui::TextStyle::Small.resolve(ui.style());
     let colour = if on { paper.ink } else { paper.faint };

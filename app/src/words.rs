@@ -165,21 +165,41 @@ fn tightest(fit: &Fit) -> Option<String> {
         .then(|| format!("Tightest: the {} before the {against}.", link.name))
 }
 
+/// Figures nearer to each other than this say the same, mm.
+const SAME: f64 = 0.25;
+
+/// How sure the figure is: what it is at both ends of every measure. A search
+/// that found nothing has not shown that there is nothing.
 fn range(fit: &Fit, figures: Figures) -> String {
     let [low, high] = fit.proud_range;
-    let sure = match fit.sure {
-        Sure::Yes => "Sure within the ± of the measures",
-        Sure::No => "Not sure within the ± of the measures",
-        Sure::Doubtful => "Doubtful: not everything was measured",
+    let sure = match (fit.sure, fit.verdict) {
+        (Sure::Yes, Verdict::Blocked) => "Closer measuring would not change that",
+        (Sure::Yes, _) => "Sure within the ± of the measures",
+        (Sure::No, _) => "Not sure within the ± of the measures",
+        (Sure::Doubtful, _) => "Doubtful: not everything was measured",
     };
-    let at_worst = if high.is_infinite() {
-        "it may not go in at all".to_owned()
+    let proud = |mm: f64| {
+        if mm <= 0.0 {
+            "flush".to_owned()
+        } else {
+            format!("{} proud", figures.length(mm))
+        }
+    };
+    if low.is_infinite() {
+        return format!("{sure}.");
+    }
+    let span = if high.is_infinite() {
+        format!("{} at best, no way in found at worst", proud(low))
     } else if high <= 0.0 {
         "flush at worst".to_owned()
+    } else if low <= 0.0 {
+        format!("flush at best, {} at worst", proud(high))
+    } else if high - low < SAME {
+        proud(high)
     } else {
-        format!("{} to {} proud", figures.bare(low), figures.length(high))
+        format!("{} to {}", figures.bare(low), proud(high))
     };
-    format!("{sure}: {at_worst}.")
+    format!("{sure}: {span}.")
 }
 
 /// One line for a module: where it is, where it could go, or what it misses by.
@@ -215,5 +235,63 @@ pub fn module_line(module: &ModuleRoom, figures: Figures) -> String {
             figures.length(*short)
         ),
         None => format!("{}: no space or pocket is named for it.", module.name),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn demo() -> Fit {
+        let library = profiles::Library::embedded();
+        let job = profiles::open_job(profiles::DEMO, &library).unwrap().job;
+        geometry::fit(&job)
+    }
+
+    #[test]
+    fn the_range_is_told_without_claiming_that_there_is_no_way() {
+        let mut fit = demo();
+        let none = f64::INFINITY;
+        for (sure, verdict, ends, words) in [
+            (
+                Sure::Yes,
+                Verdict::Blocked,
+                [8.0, none],
+                "Closer measuring would not change that: 8 mm proud at best, no way in found at worst.",
+            ),
+            (
+                Sure::Yes,
+                Verdict::Blocked,
+                [5.0, 22.0],
+                "Closer measuring would not change that: 5 to 22 mm proud.",
+            ),
+            (
+                Sure::Yes,
+                Verdict::Blocked,
+                [none, none],
+                "Closer measuring would not change that.",
+            ),
+            (
+                Sure::Yes,
+                Verdict::Proud,
+                [2.0, 2.1],
+                "Sure within the ± of the measures: 2.1 mm proud.",
+            ),
+            (
+                Sure::No,
+                Verdict::Flush,
+                [0.0, 4.5],
+                "Not sure within the ± of the measures: flush at best, 4.5 mm proud at worst.",
+            ),
+            (
+                Sure::Yes,
+                Verdict::Flush,
+                [0.0, 0.0],
+                "Sure within the ± of the measures: flush at worst.",
+            ),
+        ] {
+            (fit.sure, fit.verdict, fit.proud_range) = (sure, verdict, ends);
+            assert_eq!(range(&fit, Figures::Millimetres), words);
+        }
     }
 }

@@ -221,28 +221,14 @@ pub(crate) fn met_behind_all(found: Behind) -> ObstacleFile {
 fn met(id: String, name: String, [low, high]: [DVec2; 2], found: Behind) -> ObstacleFile {
     let pair = |low: f64, high: f64| [Length::mm(low), Length::mm(high)];
     ObstacleFile {
-        id,
-        name,
-        kind: KindFile::Unknown,
-        material: None,
         block: Some(BoxFile {
             across: pair(low.x, high.x),
             depth: [found.depth, Length::mm(DEEP)],
             up: pair(low.y, high.y),
             turned_deg: [0.0; 3],
         }),
-        cylinder: None,
-        outline: None,
-        clear: None,
-        cut_keep_out: None,
-        cut: Default::default(),
-        cut_from: Vec::new(),
-        max_depth: None,
-        min_from_ends: None,
-        min_web: None,
         met: Some(found.met),
-        joined_to: Vec::new(),
-        notes: String::new(),
+        ..ObstacleFile::bare(id, name, KindFile::Unknown)
     }
 }
 

@@ -13,6 +13,7 @@ mod reading;
 mod routes;
 mod safe;
 mod snapshots;
+mod steady;
 mod trim;
 mod turned;
 mod views;

@@ -276,7 +276,8 @@ fn how_sure_it_is_stands_beside_the_figure() {
     let laid = harness.state().model().laid_now().expect("laid").clone();
     assert!(laid.of.ends().is_some());
     assert!(
-        laid.second_line.contains("± of the measures"),
+        laid.second_line
+            .contains("Closer measuring would not change that: "),
         "{}",
         laid.second_line
     );

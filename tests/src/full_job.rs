@@ -68,28 +68,16 @@ fn obstacle(number: usize, chance: &mut Chance) -> ObstacleFile {
             [0.0; 3]
         },
     };
+    let [id, name] = ["O", "thing "].map(|word| format!("{word}{}", number + 1));
     ObstacleFile {
-        id: format!("O{}", number + 1),
-        name: format!("thing {}", number + 1),
-        kind,
-        material: None,
         block: (!round).then_some(block),
         cylinder: round.then(|| CylinderFile {
             from: [mm(across), mm(depth - 10.0), mm(up)],
             to: [mm(across), mm(depth + 10.0), mm(up)],
             diameter: mm(2.0 * half),
         }),
-        outline: None,
         clear: Some(mm(3.0)),
-        cut_keep_out: None,
-        cut: Default::default(),
-        cut_from: Vec::new(),
-        max_depth: None,
-        min_from_ends: None,
-        min_web: None,
-        met: None,
-        joined_to: Vec::new(),
-        notes: String::new(),
+        ..ObstacleFile::bare(id, name, kind)
     }
 }
 

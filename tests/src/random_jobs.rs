@@ -197,24 +197,10 @@ fn obstacle(number: usize, shell: &Shell, chance: &mut Chance) -> ObstacleFile {
         KindFile::Duct,
         KindFile::Bracket,
     ];
+    let kind = *chance.pick(&kinds);
     let mut file = ObstacleFile {
-        id: format!("O{number}"),
-        name: format!("obstacle {number}"),
-        kind: *chance.pick(&kinds),
-        material: None,
-        block: None,
-        cylinder: None,
-        outline: None,
         clear: Some(mm(chance.typed(0.0, 5.0))),
-        cut_keep_out: None,
-        cut: Default::default(),
-        cut_from: Vec::new(),
-        max_depth: None,
-        min_from_ends: None,
-        min_web: None,
-        met: None,
-        joined_to: Vec::new(),
-        notes: String::new(),
+        ..ObstacleFile::bare(format!("O{number}"), format!("obstacle {number}"), kind)
     };
     let turned_deg = if chance.happens(0.4) {
         [0; 3].map(|_| chance.typed(-40.0, 40.0))

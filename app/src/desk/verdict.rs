@@ -11,10 +11,33 @@ use super::model::{Alternative, Model};
 use super::theme::{Paper, is_large, mix, second};
 use crate::figures::Figures;
 
-/// Draws it.
+/// Windows lower than this tell alternatives and cautions by a button each, points.
+const LOW: f32 = 600.0;
+/// Where the head is narrower than this, its second line may need two rows, points.
+const WIDE: f32 = 1400.0;
+
+/// Draws it. While something is held its height stays as it was.
 ///
 /// * `doing`: what the search that lays the leads is doing
 pub fn verdict_ui(ui: &mut Ui, model: &Model, doing: Doing, figures: Figures, asks: &mut Vec<Ask>) {
+    let room = ui.available_rect_before_wrap();
+    let builder = egui::UiBuilder::new().max_rect(room).id_salt("verdict");
+    let mut child = ui.new_child(builder);
+    let id = child.scope_id().with("height");
+    let held = ui.input(|input| input.pointer.any_down());
+    let kept: Option<f32> = ui.data(|data| data.get_temp(id)).filter(|_| held);
+    if let Some(height) = kept {
+        let steady = room.with_max_y(room.top() + height);
+        child.set_clip_rect(steady.intersect(child.clip_rect()));
+    }
+    head_ui(&mut child, model, doing, figures, asks);
+    let height = kept.unwrap_or(child.min_rect().height());
+    ui.data_mut(|data| data.insert_temp(id, height));
+    ui.advance_cursor_after_rect(room.with_max_y(room.top() + height));
+}
+
+fn head_ui(ui: &mut Ui, model: &Model, doing: Doing, figures: Figures, asks: &mut Vec<Ask>) {
+    let brief = is_brief(ui);
     ui.horizontal_top(|ui| {
         ui.spacing_mut().item_spacing.x = 10.0;
         let laid = model.laid_verdict();
@@ -28,17 +51,32 @@ pub fn verdict_ui(ui: &mut Ui, model: &Model, doing: Doing, figures: Figures, as
                     (&laid.headline, &laid.second_line)
                 });
             ui.add(Label::new(RichText::new(headline).heading()).wrap());
+            // Kept free, so that the drawing stays where it is when words grow longer.
+            let mut free = if brief || ui.available_width() > WIDE {
+                0.0
+            } else {
+                let (two, ink) = ("A\nA".to_owned(), egui::Color32::BLACK);
+                let font = second().resolve(ui.style());
+                ui.painter().layout_no_wrap(two, font, ink).size().y
+            };
             if !second_line.is_empty() {
-                ui.add(Label::new(RichText::new(second_line).text_style(second())).wrap());
+                let label = Label::new(RichText::new(second_line).text_style(second())).wrap();
+                free -= ui.add(label).rect.height();
             }
             laying_line(ui, model, doing, figures, asks);
             problem_lines(ui, model);
-            if !is_large(ui) {
+            if !brief {
                 alternatives_line(ui, model, asks);
                 cautions_line(ui, model, asks);
             }
+            ui.add_space(free.max(0.0));
         });
     });
+}
+
+/// Whether alternatives and cautions are told by a button each.
+fn is_brief(ui: &Ui) -> bool {
+    is_large(ui) || ui.ctx().content_rect().height() < LOW
 }
 
 /// Whether leads are laid, what is being done about it, and the other figure:
@@ -103,8 +141,8 @@ fn laying_line(ui: &mut Ui, model: &Model, doing: Doing, figures: Figures, asks:
                 ui.add(small(&laid.beside));
             }
         }
-        if large {
-            large_buttons(ui, model, asks);
+        if is_brief(ui) {
+            brief_buttons(ui, model, button, asks);
         }
     });
 }
@@ -187,9 +225,14 @@ fn problem_lines(ui: &mut Ui, model: &Model) {
     }
 }
 
-/// Where targets are large, the alternatives and the cautions are a button each;
-/// the verdict's step says the rest.
-fn large_buttons(ui: &mut Ui, model: &Model, asks: &mut Vec<Ask>) {
+/// Where targets are large or the window is low, the alternatives and the
+/// cautions are a button each; the verdict's step says the rest.
+fn brief_buttons(
+    ui: &mut Ui,
+    model: &Model,
+    button: impl Fn(&mut Ui, &str) -> bool,
+    asks: &mut Vec<Ask>,
+) {
     let others = match model.alternatives.len() {
         1 => "1 way instead".to_owned(),
         count => format!("{count} ways instead"),
@@ -198,7 +241,7 @@ fn large_buttons(ui: &mut Ui, model: &Model, asks: &mut Vec<Ask>) {
         (!model.alternatives.is_empty(), others.as_str()),
         (model.cut_is_near, "Before any cut: read the cautions"),
     ] {
-        if shown && ui.button(word).clicked() {
+        if shown && button(ui, word) {
             asks.push(Ask::Step(Some(Step::Verdict)));
         }
     }

@@ -1,12 +1,9 @@
 //! What the routed layer found, in sentences.
 
-use geometry::{Fit, LeftOver, Proof, Route, Routed, Stop, StopKind, Sure, Verdict};
+use geometry::{Fit, LeftOver, Proof, Route, Routed, Stop, StopKind};
 
-use super::{left_open, placed, with_article};
+use super::{SAME, left_open, placed, range, with_article};
 use crate::figures::Figures;
-
-/// Figures nearer to each other than this say the same, mm.
-const SAME: f64 = 0.25;
 
 /// The verdict with every lead laid.
 ///
@@ -132,33 +129,6 @@ pub fn second_line(routed: &Routed, over: Option<&Fit>, limit: f64, figures: Fig
     parts.join(" ")
 }
 
-/// How sure the figure is: what it is at both ends of every measure. A search
-/// that found nothing has not shown that there is nothing.
-fn range(fit: &Fit, figures: Figures) -> String {
-    let [low, high] = fit.proud_range;
-    let sure = match (fit.sure, fit.verdict) {
-        (Sure::Yes, Verdict::Blocked) => "So it stays within the ± of the measures",
-        (Sure::Yes, _) => "Sure within the ± of the measures",
-        (Sure::No, _) => "Not sure within the ± of the measures",
-        (Sure::Doubtful, _) => "Doubtful: not everything was measured",
-    };
-    let best = if low <= 0.0 {
-        "flush".to_owned()
-    } else {
-        format!("{} proud", figures.length(low))
-    };
-    let span = if high.is_infinite() {
-        format!("{best} at best, no way found at worst")
-    } else if high <= 0.0 {
-        "flush at worst".to_owned()
-    } else if high - low < SAME {
-        format!("{} proud", figures.length(high))
-    } else {
-        format!("{best} at best, {} at worst", figures.length(high))
-    };
-    format!("{sure}: {span}.")
-}
-
 /// What is left over, why, and how near it came.
 pub fn left_over(left: &LeftOver, figures: Figures) -> String {
     let miss = left.miss.as_ref().map_or(String::new(), |miss| {
@@ -276,41 +246,6 @@ mod tests {
             "No way found for the video lead and 1 more; at least 4 mm proud."
         );
         assert!(beside(&fit, &routed, None, Figures::Millimetres).starts_with("Quick rule: 13.5,"));
-    }
-
-    #[test]
-    fn the_range_is_told_without_claiming_that_there_is_no_way() {
-        let (mut fit, _) = laid(profiles::DEMO);
-        let mut says = |sure, verdict, range| {
-            (fit.sure, fit.verdict, fit.proud_range) = (sure, verdict, range);
-            range_of(&fit)
-        };
-        for (sure, verdict, range, words) in [
-            (
-                Sure::Yes,
-                Verdict::Blocked,
-                [8.0, f64::INFINITY],
-                "So it stays within the ± of the measures: 8 mm proud at best, no way found at worst.",
-            ),
-            (
-                Sure::No,
-                Verdict::Flush,
-                [0.0, 4.5],
-                "Not sure within the ± of the measures: flush at best, 4.5 mm at worst.",
-            ),
-            (
-                Sure::Yes,
-                Verdict::Flush,
-                [0.0, 0.0],
-                "Sure within the ± of the measures: flush at worst.",
-            ),
-        ] {
-            assert_eq!(says(sure, verdict, range), words);
-        }
-    }
-
-    fn range_of(fit: &Fit) -> String {
-        range(fit, Figures::Millimetres)
     }
 
     #[test]

@@ -172,6 +172,31 @@ pub struct ObstacleFile {
     pub notes: String,
 }
 
+impl ObstacleFile {
+    /// One of which nothing is stated but what it is; its form is still to come.
+    pub fn bare(id: impl Into<String>, name: impl Into<String>, kind: KindFile) -> ObstacleFile {
+        ObstacleFile {
+            id: id.into(),
+            name: name.into(),
+            kind,
+            material: None,
+            block: None,
+            cylinder: None,
+            outline: None,
+            clear: None,
+            cut_keep_out: None,
+            cut: CutFile::default(),
+            cut_from: Vec::new(),
+            max_depth: None,
+            min_from_ends: None,
+            min_web: None,
+            met: None,
+            joined_to: Vec::new(),
+            notes: String::new(),
+        }
+    }
+}
+
 /// A box by its two faces along each axis, then turned about its centre.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]

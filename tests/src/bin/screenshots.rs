@@ -15,7 +15,9 @@ use glam::{DVec2, DVec3};
 use image::codecs::png::{CompressionType, FilterType, PngEncoder};
 use seatwell::desk::canvas::camera::View;
 use seatwell::desk::canvas::layers::Layer;
-use seatwell::desk::edit::{Ask, DrawingAsk, Edit, ListEdit, Step, Target, TurnedShown};
+use seatwell::desk::edit::{
+    Ask, DrawingAsk, Edit, ListEdit, PaperChoice, Step, Target, TurnedShown,
+};
 use seatwell::desk::{Desk, Settings};
 
 /// One picture.
@@ -305,7 +307,15 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
     };
     let mut laid = BTreeMap::new();
     for picture in pictures().into_iter().filter(|it| wanted(it.name)) {
-        let start = window::start(picture.job, Settings::default());
+        let paper = match picture.paper {
+            Theme::Light => PaperChoice::Light,
+            Theme::Dark => PaperChoice::Dark,
+        };
+        let settings = Settings {
+            paper,
+            ..Settings::default()
+        };
+        let start = window::start(picture.job, settings);
         let (mut harness, rasteriser) =
             window::scaled(start, picture.size, picture.scale, picture.paper);
         let ctx = harness.ctx.clone();

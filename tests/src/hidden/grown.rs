@@ -96,23 +96,10 @@ impl Grown {
             }
         }
         ObstacleFile {
-            id: format!("O{number}"),
-            name: format!("{word} {number}"),
-            kind: self.kind,
-            material: None,
             block,
             cylinder,
-            outline: None,
             clear: Some(mm(self.clear)),
-            cut_keep_out: None,
-            cut: Default::default(),
-            cut_from: Vec::new(),
-            max_depth: None,
-            min_from_ends: None,
-            min_web: None,
-            met: None,
-            joined_to: Vec::new(),
-            notes: String::new(),
+            ..ObstacleFile::bare(format!("O{number}"), format!("{word} {number}"), self.kind)
         }
     }
 }

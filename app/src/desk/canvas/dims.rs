@@ -21,32 +21,35 @@ pub fn dims(pane: &Pane, dims: &[Dim], labels: &mut Labels, figures: Figures) {
                 .as_ref()
                 .is_none_or(|target| pane.attention.is_on(target))
     };
+    let mut written = Vec::new();
     for strong in [true, false] {
         for dim in dims.iter().filter(shown).filter(|dim| dim.strong == strong) {
-            one(pane, dim, labels, figures);
+            written.extend(one(pane, dim, labels, figures).map(|words| (dim, words)));
         }
+    }
+    // No line of another crosses a number.
+    for (dim, words) in written {
+        write(pane, dim, words);
     }
 }
 
-fn one(pane: &Pane, dim: &Dim, labels: &mut Labels, figures: Figures) {
+/// Words of a dimension and where they go.
+type Words = (Rect, Arc<Galley>);
+
+/// Draws the lines of a dimension; its words, which are still to be written.
+fn one(pane: &Pane, dim: &Dim, labels: &mut Labels, figures: Figures) -> Option<Words> {
     let ends = dim.ends.map(|end| pane.pos(end));
     let off = vec2(dim.off.x as f32, dim.off.y as f32);
     let [a, b] = ends.map(|end| end + off);
     let length = a.distance(b);
     if length < 1.5 || !pane.rect.intersects(Rect::from_two_pos(a, b).expand(1.0)) {
-        return;
+        return None;
     }
-    let colour = if dim.strong {
-        pane.paper.in_the_way
-    } else {
-        pane.paper.ink
-    };
+    let colour = colour_of(pane, dim);
     let weight = if dim.strong { 1.6 } else { 0.9 };
     let way = (b - a) / length;
-    let Some(words) = place_words(pane, dim, [a, b], labels, figures) else {
-        // A line without its number says nothing.
-        return;
-    };
+    // A line without its number says nothing.
+    let words = place_words(pane, dim, [a, b], labels, figures)?;
     labels.keep_line([a, b]);
     let straight = |from: Pos2, to: Pos2, weight: f32| {
         ink::line(pane.painter, &[from, to], weight, colour, Dash::Full);
@@ -66,7 +69,15 @@ fn one(pane: &Pane, dim: &Dim, labels: &mut Labels, figures: Figures) {
         ink::arrow_head(pane.painter, a, way, colour);
         ink::arrow_head(pane.painter, b, -way, colour);
     }
-    write(pane, dim, words, colour);
+    Some(words)
+}
+
+fn colour_of(pane: &Pane, dim: &Dim) -> Color32 {
+    if dim.strong {
+        pane.paper.in_the_way
+    } else {
+        pane.paper.ink
+    }
 }
 
 /// Finds a place for the number of a dimension.
@@ -76,7 +87,7 @@ fn place_words(
     [a, b]: [Pos2; 2],
     labels: &mut Labels,
     figures: Figures,
-) -> Option<(Rect, Arc<Galley>)> {
+) -> Option<Words> {
     let mut words = figures.with_plus_minus(dim.mm, dim.plus_minus);
     if !dim.word.is_empty() {
         words = format!("{words} {}", dim.word);
@@ -134,12 +145,12 @@ fn place_words(
     Some((found?, galley))
 }
 
-fn write(pane: &Pane, dim: &Dim, (rect, galley): (Rect, Arc<Galley>), colour: Color32) {
+fn write(pane: &Pane, dim: &Dim, (rect, galley): Words) {
     let plate = rect.expand2(vec2(3.0, 1.0));
     pane.painter
         .rect_filled(plate, 1.0, pane.paper.sheet.gamma_multiply(0.92));
     if dim.strong {
-        let stroke = egui::Stroke::new(1.6, colour);
+        let stroke = egui::Stroke::new(1.6, colour_of(pane, dim));
         pane.painter
             .rect_stroke(plate, 1.0, stroke, egui::StrokeKind::Outside);
     }
@@ -180,7 +191,10 @@ pub fn depth_ruler(pane: &Pane, labels: &mut Labels, figures: Figures) {
                 pane.painter
                     .layout_no_wrap(figures.bare(depth), ink::lettering(0.9), colour);
             let corner = pos2(x - galley.size().x / 2.0, base - 9.0 - galley.size().y);
-            if labels.first_free(galley.size(), [corner]).is_some() {
+            if let Some(place) = labels.first_free(galley.size(), [corner]) {
+                let sheet = pane.paper.sheet.gamma_multiply(0.85);
+                let plate = place.expand2(vec2(2.0, 0.0));
+                pane.painter.rect_filled(plate, 1.0, sheet);
                 pane.painter.galley(corner, galley, colour);
             }
         }

@@ -14,40 +14,60 @@ use crate::desk::model::facts_of;
 use crate::desk::theme::{Paper, Tone, mix};
 use crate::desk::top::TURNED;
 
-/// Draws the strip above the drawing; it wraps where it must.
+/// Longest scale bar; where the row is full; and room for its words, points.
+const BAR: f32 = 110.0;
+const LEAST_BAR: f32 = 50.0;
+const BAR_WORDS: f32 = 38.0;
+
+/// Draws the strip above the drawing. Its switches wrap where they must; the
+/// scale bar keeps the right end of the first row.
 pub fn strip_ui(ui: &mut Ui, state: &CanvasState, shown: Shown, key: bool, asks: &mut Vec<Ask>) {
     let paper = Paper::current(ui.ctx());
-    ui.horizontal_wrapped(|ui| {
-        ui.spacing_mut().item_spacing = vec2(3.0, 2.0);
-        views_ui(ui, state, asks);
-        ui.add_space(5.0);
-        for layer in Layer::ALL {
-            let on = state.layers.has(layer);
-            let name = format!("show {}", layer.word());
-            if switch_ui(ui, on, layer.word(), &name) {
-                asks.push(Ask::Drawing(DrawingAsk::Layer(layer, !on)));
-            }
-        }
-        ui.add_space(5.0);
-        let measuring = state.measuring.on;
-        if switch_ui(ui, measuring, "measure", "measure between points") {
-            asks.push(Ask::Drawing(DrawingAsk::Measure(!measuring)));
-        }
-        if !state.measuring.lines.is_empty() && ui.small_button("Remove lines").clicked() {
-            asks.push(Ask::Drawing(DrawingAsk::RemoveLines));
-        }
-        if switch_ui(ui, key, "key", "show the key of hatches") {
-            asks.push(Ask::Drawing(DrawingAsk::Key(!key)));
-        }
-        let scale = if state.turned.is_alone() {
-            state.turned.eye.scale
-        } else {
-            state.camera.scale
-        };
-        scale_bar(ui, scale, shown, &paper);
+    let scale = if state.turned.is_alone() {
+        state.turned.eye.scale
+    } else {
+        state.camera.scale
+    };
+    let row = ui.available_rect_before_wrap();
+    let least = scale_bar::round_length(scale, shown.figures, LEAST_BAR).1;
+    let kept = least.max(BAR_WORDS) + 2.0 * BESIDE_BAR;
+    let words = egui::UiBuilder::new().max_rect(row.with_max_x(row.right() - kept));
+    let used = ui.scope_builder(words, |ui| {
+        ui.horizontal_wrapped(|ui| {
+            ui.spacing_mut().item_spacing = vec2(3.0, 2.0);
+            switches_ui(ui, state, key, asks);
+        });
     });
+    let free = row.right() - used.response.rect.right() - 2.0 * BESIDE_BAR;
+    let height = ui.spacing().interact_size.y.max(scale_bar::HEIGHT);
+    let end = row.with_max_y(row.top() + height);
+    scale_bar(ui, end, scale, free.clamp(LEAST_BAR, BAR), shown, &paper);
     if key {
         swatches(ui, &paper);
+    }
+}
+
+/// What can be switched: views, layers, measuring, the key.
+fn switches_ui(ui: &mut Ui, state: &CanvasState, key: bool, asks: &mut Vec<Ask>) {
+    views_ui(ui, state, asks);
+    ui.add_space(3.0);
+    for layer in Layer::ALL {
+        let on = state.layers.has(layer);
+        let name = format!("show {}", layer.word());
+        if switch_ui(ui, on, layer.word(), &name) {
+            asks.push(Ask::Drawing(DrawingAsk::Layer(layer, !on)));
+        }
+    }
+    ui.add_space(3.0);
+    if switch_ui(ui, key, "key", "show the key of hatches") {
+        asks.push(Ask::Drawing(DrawingAsk::Key(!key)));
+    }
+    let measuring = state.measuring.on;
+    if switch_ui(ui, measuring, "measure", "measure between points") {
+        asks.push(Ask::Drawing(DrawingAsk::Measure(!measuring)));
+    }
+    if !state.measuring.lines.is_empty() && ui.small_button("Remove lines").clicked() {
+        asks.push(Ask::Drawing(DrawingAsk::RemoveLines));
     }
 }
 
@@ -136,33 +156,36 @@ fn note(state: &CanvasState, shown: Shown) -> Option<String> {
         "Chosen"
     };
     let facts: Vec<String> = facts.iter().map(|fact| fact.says(shown.figures)).collect();
-    let mut text = format!(
-        "{word}: {name}: {}; lengths in {}.",
-        facts.join(", "),
-        shown.figures.word()
-    );
+    let mut parts = vec![format!("{word}: {name}")];
     for clash in &shown.model.clashes {
         if clash.piece.as_ref() == Some(target) || clash.against.as_ref() == Some(target) {
-            let says = format!(
-                " In the way: {}, {} short.",
-                clash.says,
-                shown.figures.length(clash.short)
-            );
-            text.push_str(&says);
+            let short = shown.figures.length(clash.short);
+            parts.push(format!("in the way: {}, {short} short", clash.says));
         }
     }
-    Some(text)
+    // Last what may be cut off where there is no room: the form tells it as well.
+    parts.push(facts.join(", "));
+    parts.push(format!("lengths in {}.", shown.figures.word()));
+    Some(parts.join("; "))
 }
 
-fn scale_bar(ui: &mut Ui, scale: f64, shown: Shown, paper: &Paper) {
-    let (length, points) = scale_bar::round_length(scale, shown.figures, 110.0);
-    let size = vec2(points + 8.0, scale_bar::HEIGHT);
-    let (rect, response) = ui.allocate_exact_size(size, Sense::hover());
+/// Free room on either side of the scale bar, points.
+const BESIDE_BAR: f32 = 6.0;
+
+/// Draws the scale bar at the right end of a row.
+///
+/// * `room`: the longest it may be, points
+fn scale_bar(ui: &mut Ui, row: Rect, scale: f64, room: f32, shown: Shown, paper: &Paper) {
+    let (length, points) = scale_bar::round_length(scale, shown.figures, room);
+    let size = vec2(points, scale_bar::HEIGHT);
+    let middle = row.right() - BESIDE_BAR - 0.5 * points.max(BAR_WORDS);
+    let rect = Rect::from_center_size(pos2(middle, row.center().y), size);
+    let response = ui.interact(rect, ui.scope_id().with("scale bar"), Sense::hover());
     let words = shown.figures.length(length);
     response.widget_info(|| {
         egui::WidgetInfo::labeled(egui::Role::Label, true, format!("scale bar, {words}"))
     });
-    let foot = rect.left_bottom() + vec2(6.0, -4.0);
+    let foot = rect.left_bottom() - vec2(0.0, 4.0);
     scale_bar::draw(ui.painter(), foot, points, &words, paper);
 }
 

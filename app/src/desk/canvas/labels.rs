@@ -9,6 +9,8 @@ pub struct Labels {
     taken: Vec<Rect>,
     /// Lines that no words may lie on.
     lines: Vec<[Pos2; 2]>,
+    /// Small things that words beside them would seem to name.
+    small: Vec<Rect>,
     /// What there was no room for, the important ones first.
     left_out: Vec<String>,
 }
@@ -26,6 +28,8 @@ pub struct Placed {
 const GAP: f32 = 4.0;
 /// Room kept around words, for the plate they lie on, points.
 const PLATE: Vec2 = vec2(4.0, 1.5);
+/// A thing that covers less than this is small, square points.
+const SMALL: f32 = 1600.0;
 /// How far off a label is looked for, points.
 const DISTANCES: [f32; 8] = [GAP, 14.0, 26.0, 40.0, 56.0, 76.0, 100.0, 130.0];
 
@@ -36,6 +40,7 @@ impl Labels {
             pane: pane.shrink(4.0),
             taken: Vec::new(),
             lines: Vec::new(),
+            small: Vec::new(),
             left_out: Vec::new(),
         }
     }
@@ -48,6 +53,14 @@ impl Labels {
     /// Keeps labels off a line.
     pub fn keep_line(&mut self, ends: [Pos2; 2]) {
         self.lines.push(ends);
+    }
+
+    /// Keeps the names of other things from standing at a small one, as if they
+    /// were its own.
+    pub fn keep_apart(&mut self, thing: Rect) {
+        if thing.area() < SMALL {
+            self.small.push(thing);
+        }
     }
 
     /// Notes what there was no room for.
@@ -110,7 +123,8 @@ impl Labels {
                 .map(|corner| Rect::from_min_size(corner, size))
                 .find(|&rect| {
                     let leader = [nearest(rect, centre), centre];
-                    self.is_free(rect) && (near || self.lets_pass(leader, rect))
+                    let clear = !near || !self.seems_of_another(rect, shown);
+                    self.is_free(rect) && clear && (near || self.lets_pass(leader, rect))
                 });
             if let Some(rect) = found {
                 self.taken.push(rect);
@@ -120,6 +134,12 @@ impl Labels {
             }
         }
         None
+    }
+
+    /// Whether words without a leader touch a small thing apart from their own.
+    fn seems_of_another(&self, words: Rect, own: Rect) -> bool {
+        let words = words.expand(GAP);
+        (self.small.iter()).any(|thing| thing.intersects(words) && !thing.intersects(own))
     }
 
     /// Whether a leader crosses neither words nor another leader.
@@ -247,5 +267,20 @@ mod tests {
         let mut labels = Labels::new(Rect::from_min_size(Pos2::ZERO, vec2(400.0, 300.0)));
         let thing = Rect::from_min_size(pos2(500.0, 50.0), vec2(20.0, 10.0));
         assert_eq!(labels.place(vec2(60.0, 14.0), thing), None);
+    }
+
+    #[test]
+    fn a_name_does_not_stand_at_a_small_thing_that_is_not_its_own() {
+        let pane = Rect::from_min_size(Pos2::ZERO, vec2(400.0, 300.0));
+        let own = Rect::from_min_size(pos2(100.0, 100.0), vec2(30.0, 60.0));
+        let other = Rect::from_min_size(pos2(140.0, 120.0), vec2(20.0, 20.0));
+        let size = vec2(60.0, 12.0);
+        let touches = |placed: Placed| placed.rect.expand(GAP).intersects(other);
+        let mut labels = Labels::new(pane);
+        assert!(labels.place(size, own).is_some_and(touches));
+        let mut labels = Labels::new(pane);
+        labels.keep_apart(other);
+        let placed = labels.place(size, own).expect("there is room");
+        assert!(!touches(placed) && placed.leader.is_none());
     }
 }

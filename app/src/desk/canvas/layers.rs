@@ -85,13 +85,13 @@ impl Layers {
 /// A switch drawn as a leader line: it ends in a full dot when on, and is
 /// broken and ends in a ring when off. True when it was pressed.
 pub fn switch_ui(ui: &mut Ui, on: bool, word: &str, name: &str) -> bool {
-    const LINE: f32 = 17.0;
+    const LINE: f32 = 14.0;
     let paper = Paper::current(ui.ctx());
     let font = egui::TextStyle::Small.resolve(ui.style());
     let colour = if on { paper.ink } else { paper.faint };
     let galley = ui.painter().layout_no_wrap(word.to_owned(), font, colour);
     let height = ui.spacing().interact_size.y;
-    let size = vec2(galley.size().x + LINE + 10.0, height);
+    let size = vec2(galley.size().x + LINE + 9.0, height);
     let (rect, response) = ui.allocate_exact_size(size, Sense::click());
     response.widget_info(|| WidgetInfo::selected(Role::CheckBox, true, on, name));
     if response.hovered() || response.has_focus() {

@@ -104,6 +104,9 @@ pub fn names(
     let mut order: Vec<Note> = notes.into_values().collect();
     order.retain(|note| all || note.rank == 0);
     order.sort_by(|a, b| a.rank.cmp(&b.rank).then(b.area.total_cmp(&a.area)));
+    for note in order.iter().filter(|note| note.cut) {
+        labels.keep_apart(note.on_screen);
+    }
     let mut behind = false;
     for note in order {
         if note.rank > 2 && !behind {

@@ -295,31 +295,15 @@ pub fn new_obstacle(kind: KindFile, others: &[ObstacleFile]) -> ObstacleFile {
         Length::parse(&format!("? {low}..{high}"))
             .unwrap_or_else(|_| Length::mm(0.5 * (low + high)))
     };
+    let number = id.trim_start_matches(|c: char| !c.is_ascii_digit());
+    let name = format!("{word} {number}");
     ObstacleFile {
-        name: format!(
-            "{word} {}",
-            id.trim_start_matches(|c: char| !c.is_ascii_digit())
-        ),
-        id,
-        kind,
-        material: None,
         block: Some(BoxFile {
             across: [Length::mm(-60.0), Length::mm(60.0)],
             depth: [unmeasured(180.0, 220.0), unmeasured(200.0, 240.0)],
             up: [Length::mm(-10.0), Length::mm(10.0)],
             turned_deg: [0.0; 3],
         }),
-        cylinder: None,
-        outline: None,
-        clear: None,
-        cut_keep_out: None,
-        cut: CutFile::Never,
-        cut_from: Vec::new(),
-        max_depth: None,
-        min_from_ends: None,
-        min_web: None,
-        met: None,
-        joined_to: Vec::new(),
-        notes: String::new(),
+        ..ObstacleFile::bare(id, name, kind)
     }
 }

@@ -215,9 +215,9 @@ fn words(eye: &Eye) -> String {
     )
 }
 
+/// Where the title may go; its plate is as wide as what then stands in it.
 fn title_rect(ui: &Ui, rect: Rect) -> Rect {
-    let line = ui.text_style_height(&egui::TextStyle::Body);
-    let size = vec2((rect.width() - 8.0).min(22.0 * line), title_height(ui));
+    let size = vec2(rect.width() - 8.0, title_height(ui));
     Rect::from_min_size(rect.min + vec2(4.0, 3.0), size)
 }
 
@@ -228,9 +228,7 @@ fn title_ui(ui: &mut Ui, rect: Rect, state: &Turned, asks: &mut Vec<Ask>) {
         .id_salt("title of the turned view");
     let mut ui = ui.new_child(builder);
     ui.set_clip_rect(rect.intersect(ui.clip_rect()));
-    let paper = Paper::current(ui.ctx());
-    ui.painter()
-        .rect_filled(rect, 2.0, paper.sheet.gamma_multiply(0.9));
+    let plate = ui.painter().add(egui::Shape::Noop);
     ui.spacing_mut().item_spacing.x = 5.0;
     if !is_large(&ui) {
         ui.spacing_mut().interact_size.y = 22.0;
@@ -252,6 +250,10 @@ fn title_ui(ui: &mut Ui, rect: Rect, state: &Turned, asks: &mut Vec<Ask>) {
             asks.push(Ask::SeeThrough(kinds, !through));
         }
     }
+    let words = rect.with_max_x(ui.min_rect().right());
+    let fill = Paper::current(ui.ctx()).sheet.gamma_multiply(0.9);
+    ui.painter()
+        .set(plate, egui::Shape::rect_filled(words, 2.0, fill));
 }
 
 #[cfg(test)]

@@ -1,7 +1,7 @@
 //! What is cut: the least cut looked for and taken, notches by hand, taken back.
 
 use egui_kittest::Harness;
-use egui_kittest::kittest::Queryable;
+use egui_kittest::kittest::{NodeT, Queryable};
 use seatwell::desk::Desk;
 use seatwell::desk::edit::{Ask, Edit, ListEdit, Step};
 
@@ -91,7 +91,9 @@ fn exact_figures_stand_in_the_details() {
     harness.run();
     let lines = |harness: &Harness<'static, Desk>, part: &str| -> Vec<String> {
         let all = harness.query_all_by_label_contains(part);
-        all.map(|it| it.accesskit_node().label().unwrap_or_default())
+        // A label says its words as its value, a button as its label.
+        all.map(|it| it.value().or(it.accesskit_node().label()))
+            .map(Option::unwrap_or_default)
             .collect()
     };
     let main = lines(&harness, "of its stiffness");

@@ -11,9 +11,11 @@ used() { awk -v tick="$(getconf CLK_TCK)" '{ print int(($14 + $15) * 1000 / tick
 # steps, not frames.
 tell_turning() {
     local steps=60 lags=() began before after x=700
+    press ctrl+1 # away from the bench
     press F5 # the turned view, alone
     move $x 450
     wait_still
+    picture turning
     coproc HAND { xdotool -; } # one that stays connected: starting one takes longer than a frame
     echo "mousedown 1" >&"${HAND[1]}"
     sleep 0.5

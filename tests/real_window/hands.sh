@@ -126,10 +126,15 @@ find_action() {
     sleep 0.3
     press Return
 }
-# Answers the line that asks for the path of a job.
-type_path() {
+# Presses what asks for the path of a job, and types it into the line that asks.
+give_path() { # give_path KEYS PATH
     wait_still
-    type_at 300 52 "$1"
+    picture before-path
+    press "$1"
+    wait_changed before-path 5000 "no line asks for a path"
+    wait_still
+    press ctrl+a
+    xdotool type --delay 30 "$2"
     press Return
 }
 

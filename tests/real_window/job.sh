@@ -60,8 +60,7 @@ plugs_in_a_lead() {
 # Saved, another job begun, opened again, and saved under another name: both
 # files are equal, and hold what was done.
 saves_and_opens() {
-    press ctrl+shift+s
-    type_path "$home/van"
+    give_path ctrl+shift+s "$home/van"
     wait_until "the job is not saved" test -s "$home/van.yaml"
     wait_title 'Brackenmoor*' "the job saved is still marked as changed"
     for done in 'name: long cross rib' 'socket: usb_2'; do
@@ -70,11 +69,9 @@ saves_and_opens() {
     compgen -G "$home/data/seatwell/unsaved/*.yaml" >/dev/null && fail "a saved job is kept as not saved"
     find_action 'begin from town'
     wait_title 'Corriewater*' "no other job is begun"
-    press ctrl+o
-    type_path "$home/van.yaml"
+    give_path ctrl+o "$home/van.yaml"
     wait_title 'Brackenmoor*' "the job is not opened again"
-    press ctrl+shift+s
-    type_path "$home/again.yaml"
+    give_path ctrl+shift+s "$home/again.yaml"
     wait_until "the job opened is not saved" test -s "$home/again.yaml"
     cmp "$home/van.yaml" "$home/again.yaml" || fail "the job opened is not the one saved"
     pass "saved under a name and opened again, the same"
@@ -89,8 +86,7 @@ takes_a_cut() {
     sed -e 's/^name: .*/name: Module above the glovebox/' \
         -e '/id: M1$/,/lead_length/ s/pinned: .*/may_go_to: [GB1]/' \
         "$here/../profiles/library/jobs/post-van.yaml" >"$home/moved.yaml"
-    press ctrl+o
-    type_path "$home/moved.yaml"
+    give_path ctrl+o "$home/moved.yaml"
     wait_title 'Module above*' "the job with the module moved is not opened"
     grep -q 'trims:' "$home/moved.yaml" && fail "the job has notches already"
     goes_in_flush && fail "it goes in flush without a notch"

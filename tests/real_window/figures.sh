@@ -12,6 +12,7 @@ used() { awk -v tick="$(getconf CLK_TCK)" '{ print int(($14 + $15) * 1000 / tick
 tell_turning() {
     local steps=60 lags=() began before after x=700
     press ctrl+1 # away from the bench
+    press F8 # nothing alone, whatever was before
     press F5 # the turned view, alone
     move $x 450
     wait_still

@@ -4,7 +4,7 @@
 //! Each answer is an obstacle of the job, a block from the depth measured on
 //! inward, as wide and high as the part of the back that belongs to the socket.
 
-use geometry::cells;
+use geometry::{Harm, Reading, cells};
 use glam::DVec2;
 
 use crate::length::Length;
@@ -207,6 +207,65 @@ fn put(obstacles: &mut Vec<ObstacleFile>, sockets: &[RearSocket], socket: &str, 
     obstacles.push(met(id, name, all[at], found));
 }
 
+/// How thick a flat thing is taken to be until it is measured, mm: a moulded rib
+/// or a sheet-metal shelf. Common practice, no source.
+const THIN: [f64; 2] = [2.0, 4.0];
+
+/// The obstacles of a job with what was met behind a socket as a thing of its
+/// own: it stands where it was met, over the socket's part of the opening, and
+/// is as thick as such things are until that is measured. What lies beyond it
+/// is not known. `None` where nothing was measured there.
+///
+/// * `thing`: what it is; its shape does not matter
+pub fn described(
+    job: &JobFile,
+    sockets: &[RearSocket],
+    socket: &str,
+    thing: ObstacleFile,
+) -> Option<Vec<ObstacleFile>> {
+    let found = behind(job, socket)?;
+    let met = found
+        .depth
+        .measure()
+        .filter(|it| it.is_measured())?
+        .at(Reading::Nominal, Harm::Larger);
+    let at = sockets.iter().position(|other| other.id == socket)?;
+    let points: Vec<DVec2> = sockets.iter().map(|other| other.at).collect();
+    let half = opening(job).unwrap_or(DVec2::splat(REACH));
+    let [low, high] = cells(&points, -half, half)[at];
+    let unknown = |low: f64, high: f64| Length::parse(&format!("? {low}..{high}")).ok();
+    let block = BoxFile {
+        across: [Length::mm(low.x), Length::mm(high.x)],
+        depth: [found.depth, unknown(met + THIN[0], met + THIN[1])?],
+        up: [Length::mm(low.y), Length::mm(high.y)],
+        turned_deg: [0.0; 3],
+    };
+    let beyond = Behind {
+        depth: unknown(met + THIN[1], DEEP)?,
+        met: MetFile::NotKnown,
+    };
+    let mut obstacles = with_behind(job, sockets, socket, Some(beyond));
+    obstacles.push(ObstacleFile {
+        block: Some(block),
+        cylinder: None,
+        outline: None,
+        met: None,
+        ..thing
+    });
+    Some(obstacles)
+}
+
+/// Half of the opening's width and height, mm, where they are known.
+fn opening(job: &JobFile) -> Option<DVec2> {
+    let opening = &job.cavity.opening;
+    let size = |length: &Length| {
+        length
+            .measure()
+            .map(|it| it.at(Reading::Nominal, Harm::Larger))
+    };
+    Some(0.5 * DVec2::new(size(&opening.width)?, size(&opening.height)?))
+}
+
 /// What was met behind the whole unit.
 pub(crate) fn met_behind_all(found: Behind) -> ObstacleFile {
     let all = [DVec2::splat(-REACH), DVec2::splat(REACH)];
@@ -287,6 +346,49 @@ mod tests {
         assert_eq!(plain.cavity.obstacles.len(), sockets.len());
         let less = with_behind(&job, &sockets, "hdmi", None);
         assert_eq!(less.len(), sockets.len() - 1);
+    }
+
+    /// A rib met behind a socket stands where it was met, within the opening;
+    /// what lies beyond is not known until a hand gets past it.
+    #[test]
+    fn what_was_met_becomes_a_thing_of_its_own() {
+        let library = Library::embedded();
+        let mut job = QuickFigures::unknown().new_job(&library);
+        let whole = inline(&job, &library).expect("it is answered").job;
+        let sockets = RearSocket::all(&whole);
+        job.cavity.opening.width = Length::mm(184.0);
+        job.cavity.opening.height = Length::mm(106.0);
+        job.cavity.obstacles = vec![met_behind_all(felt("220"))];
+        let rib = || ObstacleFile::bare("rib", "rib", KindFile::Rib);
+        assert!(described(&job, &sockets, "hdmi", rib()).is_none());
+        job.cavity.obstacles = with_behind(&job, &sockets, "hdmi", Some(felt("212")));
+        let after = described(&job, &sockets, "hdmi", rib()).expect("it was measured");
+        job.cavity.obstacles = after;
+        let plain = inline(&job, &library).expect("it is answered").job;
+        let rib = plain.cavity.obstacles.iter().find(|it| it.id == "rib");
+        let geometry::Form::Block {
+            across, depth, up, ..
+        } = rib.expect("it stands there").form
+        else {
+            panic!("a box");
+        };
+        let at =
+            |ends: [geometry::Measure; 2]| ends.map(|it| it.at(Reading::Nominal, Harm::Larger));
+        assert_eq!(at(depth), [212.0, 215.0]);
+        for (ends, most) in [(at(across), 92.0), (at(up), 53.0)] {
+            assert!(
+                -most <= ends[0] && ends[0] < ends[1] && ends[1] <= most,
+                "{ends:?}"
+            );
+        }
+        let beyond = behind(&job, "hdmi").expect("the row stays");
+        assert!(!beyond.depth.measure().expect("a range").is_measured());
+        assert!(
+            plain
+                .unmeasured
+                .iter()
+                .any(|it| it.contains("video socket"))
+        );
     }
 
     #[test]

@@ -5,6 +5,7 @@ use egui::{Event, Key, Modifiers, Theme};
 use egui_kittest::Harness;
 use egui_kittest::kittest::{NodeT, Queryable};
 use profiles::behind::behind;
+use profiles::schema::KindFile;
 use seatwell::desk::edit::{Ask, Step, Target};
 use seatwell::desk::{Desk, Settings};
 
@@ -403,8 +404,59 @@ fn nothing_measured_is_not_known_however_the_leads_lie() {
     harness.state_mut().lay_here(&ctx);
     harness.run();
     assert!(says(&harness, "Not known yet: no lead is named"));
+    assert!(says(&harness, "verdict: no answer yet"));
+    assert!(!says(&harness, "Quick rule"));
     let steps = &harness.state().model().steps;
     assert!(!steps[Step::Verdict as usize].is_done());
+}
+
+/// What a hand met behind a socket becomes a rib with a form of its own, chosen
+/// at once; chosen on the drawing, what is behind a socket leads to its row.
+#[test]
+fn what_was_met_behind_a_socket_is_described_as_a_rib() {
+    let mut harness = new_job();
+    for (field, figure) in [
+        ("opening width", "184"),
+        ("opening height", "106"),
+        ("depth behind", "240"),
+        ("chassis depth", "165"),
+        ("setback", "2"),
+        ("longest plug", "34"),
+        ("its cable", "5"),
+    ] {
+        type_into(&mut harness, &format!("quick answer: {field}"), figure);
+    }
+    press(&mut harness, "Next: behind each socket");
+    type_into(&mut harness, "depth behind the video socket", "212");
+    let met = Target::Obstacle("behind hdmi".to_owned());
+    let ctx = harness.ctx.clone();
+    harness.state_mut().ask(&ctx, Ask::Choose(met));
+    harness.run();
+    harness.run();
+    let describe = "it is a rib: describe what is behind the video socket";
+    let row = harness.get_by_label(describe).rect();
+    assert!(
+        row.top() > 150.0 && row.bottom() < 700.0,
+        "out of sight: {row}"
+    );
+    press(&mut harness, describe);
+    harness.run();
+    let job = harness.state().document().job();
+    let rib = job.cavity.obstacles.last().expect("a rib").clone();
+    assert_eq!(rib.kind, KindFile::Rib);
+    let depth = &rib.block.as_ref().expect("a box").depth;
+    assert_eq!(depth[0].as_written(), "212 ± 2.5");
+    assert!(says(&harness, &format!("{}: kind", rib.name)));
+    let ctx = harness.ctx.clone();
+    harness.state_mut().ask(&ctx, Ask::Undo);
+    harness.run();
+    let job = harness.state().document().job();
+    assert!(
+        job.cavity
+            .obstacles
+            .iter()
+            .all(|it| it.kind != KindFile::Rib)
+    );
 }
 
 /// Every button, field and line of the card is at least 44 points high when large.

@@ -45,6 +45,22 @@ fn a_job_is_saved_to_a_typed_path_and_opened_again() {
 }
 
 #[test]
+fn a_path_is_typed_as_soon_as_it_is_asked_for() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let path = folder.path().join("van.yaml");
+    let mut harness = open("demo");
+    let ctx = harness.ctx.clone();
+    harness.state_mut().ask(&ctx, Ask::SaveAs);
+    harness.run();
+    let typed = path.display().to_string();
+    harness.event(egui::Event::Text(typed));
+    harness.run();
+    harness.key_press(egui::Key::Enter);
+    harness.run();
+    assert!(path.is_file());
+}
+
+#[test]
 fn the_answer_of_the_file_window_is_taken() {
     let folder = tempfile::tempdir().expect("a folder");
     let path = folder.path().join("taxi");

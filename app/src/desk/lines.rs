@@ -35,7 +35,8 @@ pub fn question_ui<T: Copy>(ui: &mut Ui, text: &str, answers: &[(&str, T)]) -> O
     given
 }
 
-/// Puts the keyboard on the first answer of the first line that asks something.
+/// Puts the keyboard into the first line that asks something: on its first
+/// answer, or in its field.
 pub fn want(ctx: &egui::Context) {
     ctx.data_mut(|data| data.insert_temp(wanted(), true));
     ctx.request_repaint();
@@ -46,7 +47,8 @@ pub fn had(ctx: &egui::Context) {
     ctx.data_mut(|data| data.remove_temp::<bool>(wanted()));
 }
 
-fn is_wanted(ctx: &egui::Context) -> bool {
+/// Whether a line that asks something is to take the keyboard; said once.
+pub fn is_wanted(ctx: &egui::Context) -> bool {
     ctx.data_mut(|data| data.remove_temp::<bool>(wanted()))
         .unwrap_or(false)
 }

@@ -7,7 +7,7 @@ use egui::{Key, KeyboardShortcut, Label, RichText, TextEdit, Ui};
 use super::actions::{self, Name, Now};
 use super::edit::Ask;
 use super::files::{Asking, Purpose};
-use super::lines::{question_ui, sheet};
+use super::lines::{is_wanted, question_ui, sheet};
 use super::menus::{self, FindState};
 use crate::figures::Figures;
 
@@ -174,6 +174,9 @@ pub fn path_ui(ui: &mut Ui, asking: &mut Asking) -> Option<Path> {
             .hint_text("or type a path here")
             .desired_width(360.0);
         let response = ui.add(edit).accessible_name("path of the job file");
+        if is_wanted(ui.ctx()) {
+            response.request_focus();
+        }
         let entered = response.lost_focus() && ui.input(|i| i.key_pressed(Key::Enter));
         let ready = !asking.typed.trim().is_empty();
         if (ui.add_enabled(ready, egui::Button::new(button)).clicked() || entered) && ready {

@@ -13,8 +13,6 @@ use crate::figures::Figures;
 
 /// Windows lower than this tell alternatives and cautions by a button each, points.
 const LOW: f32 = 600.0;
-/// Where the head is narrower than this, its second line may need two rows, points.
-const WIDE: f32 = 1400.0;
 
 /// Draws it. While something is held its height stays as it was.
 ///
@@ -41,9 +39,7 @@ fn head_ui(ui: &mut Ui, model: &Model, doing: Doing, figures: Figures, asks: &mu
     ui.horizontal_top(|ui| {
         ui.spacing_mut().item_spacing.x = 10.0;
         let laid = model.laid_verdict();
-        let quick = model.fit.as_ref().map(|fit| fit.verdict);
-        let verdict = laid.map(|laid| laid.of.routed.verdict).or(quick);
-        mark(ui, verdict, 34.0);
+        mark(ui, model.verdict(), 34.0);
         ui.vertical(|ui| {
             ui.spacing_mut().item_spacing.y = 2.0;
             let (headline, second_line) = laid
@@ -51,17 +47,8 @@ fn head_ui(ui: &mut Ui, model: &Model, doing: Doing, figures: Figures, asks: &mu
                     (&laid.headline, &laid.second_line)
                 });
             ui.add(Label::new(RichText::new(headline).heading()).wrap());
-            // Kept free, so that the drawing stays where it is when words grow longer.
-            let mut free = if brief || ui.available_width() > WIDE {
-                0.0
-            } else {
-                let (two, ink) = ("A\nA".to_owned(), egui::Color32::BLACK);
-                let font = second().resolve(ui.style());
-                ui.painter().layout_no_wrap(two, font, ink).size().y
-            };
             if !second_line.is_empty() {
-                let label = Label::new(RichText::new(second_line).text_style(second())).wrap();
-                free -= ui.add(label).rect.height();
+                ui.add(Label::new(RichText::new(second_line).text_style(second())).wrap());
             }
             laying_line(ui, model, doing, figures, asks);
             problem_lines(ui, model);
@@ -69,7 +56,6 @@ fn head_ui(ui: &mut Ui, model: &Model, doing: Doing, figures: Figures, asks: &mu
                 alternatives_line(ui, model, asks);
                 cautions_line(ui, model, asks);
             }
-            ui.add_space(free.max(0.0));
         });
     });
 }
@@ -137,7 +123,7 @@ fn laying_line(ui: &mut Ui, model: &Model, doing: Doing, figures: Figures, asks:
                 };
                 let text = format!("{of}: {}", laid.headline);
                 ui.add(Label::new(RichText::new(text).small().weak()));
-            } else {
+            } else if !laid.beside.is_empty() {
                 ui.add(small(&laid.beside));
             }
         }

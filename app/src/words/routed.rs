@@ -42,6 +42,17 @@ pub fn headline(
     }
 }
 
+/// Whether there is nothing to go by yet: no lead was laid and what stands behind
+/// the unit was not measured.
+pub fn nothing_known(fit: &Fit, routed: &Routed) -> bool {
+    routed.routes.is_empty()
+        && !fit.unmeasured.is_empty()
+        && routed.proud.is_some_and(|proud| proud <= 0.0)
+}
+
+/// Said with it.
+pub const NOTHING_KNOWN: &str = "The answer follows as the figures are entered.";
+
 /// Flush, and what that rests on: leads that were never named were not laid, and
 /// what was never measured may stand in the way.
 fn flush(fit: &Fit, routed: &Routed) -> &'static str {

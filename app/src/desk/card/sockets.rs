@@ -3,12 +3,14 @@
 use egui::{CollapsingHeader, ComboBox, Label, RichText, Ui, vec2};
 use profiles::Length;
 use profiles::behind::{
-    Behind, HowMeasured, RearSocket, behind, behind_all, depth_with, id_behind, with_behind,
+    Behind, HowMeasured, RearSocket, behind, behind_all, depth_with, described, id_behind,
+    is_id_behind, with_behind,
 };
-use profiles::schema::MetFile;
+use profiles::schema::{KindFile, MetFile};
 
 use super::Card;
-use super::list::remark;
+use super::list::{remark, small_button};
+use super::obstacle::new_obstacle;
 use crate::desk::edit::{Ask, Edit, Target};
 use crate::desk::fields;
 use crate::desk::theme::grow;
@@ -62,7 +64,7 @@ pub fn sockets_ui(ui: &mut Ui, card: Card, asks: &mut Vec<Ask>) {
     let header = CollapsingHeader::new(RichText::new(title).strong())
         .id_salt("behind each socket")
         .default_open(bare || done > 0)
-        .open(card.open_sockets.then_some(true));
+        .open((card.open_sockets || card.fresh && is_chosen(&card)).then_some(true));
     let shown = header.show_unindented(ui, |ui| {
         remark(
             ui,
@@ -82,6 +84,11 @@ pub fn sockets_ui(ui: &mut Ui, card: Card, asks: &mut Vec<Ask>) {
     if card.open_sockets {
         shown.header_response.scroll_to_me(Some(egui::Align::Min));
     }
+}
+
+/// Whether what is behind a socket is chosen.
+fn is_chosen(card: &Card) -> bool {
+    matches!(card.attention.chosen, Some(Target::Obstacle(id)) if is_id_behind(id))
 }
 
 /// Whether a depth was measured for its socket: one that came from the quick
@@ -141,12 +148,45 @@ fn row_ui(
         let obstacles = with_behind(card.job, sockets, &socket.id, next);
         asks.push(Ask::Edit(Edit::Obstacles(obstacles), gesture));
     }
-    let gives = found.filter(|found| matches!(found.met, MetFile::Soft | MetFile::Moves));
-    let in_the_way = card
-        .model
-        .clashes_with(&Target::Obstacle(id_behind(&socket.id)));
-    if in_the_way && let Some(found) = gives {
+    let own = Target::Obstacle(id_behind(&socket.id));
+    let chosen = card.is_chosen(&own);
+    if chosen && card.fresh {
+        row.response.scroll_to_me(Some(egui::Align::Center));
+    }
+    let in_the_way = card.model.clashes_with(&own);
+    let Some(found) = found.filter(|_| in_the_way || chosen) else {
+        return;
+    };
+    if in_the_way && matches!(found.met, MetFile::Soft | MetFile::Moves) {
         remark(ui, advice(found.met));
+    }
+    describe_ui(ui, card, sockets, socket, &found, asks);
+}
+
+/// Makes what was met a thing with a form of its own, that may be cut if its
+/// form says so.
+fn describe_ui(
+    ui: &mut Ui,
+    card: Card,
+    sockets: &[RearSocket],
+    socket: &RearSocket,
+    found: &Behind,
+    asks: &mut Vec<Ask>,
+) {
+    if !profiles::is_entered(&found.depth) || found.met == MetFile::Moves {
+        return;
+    }
+    let button = small_button(ui, "It is a rib: describe it").on_hover_text(
+        "Puts a rib there with a form of its own: how thick it is, how far it reaches, whether it may be cut. Then measure past it.",
+    );
+    let label = format!("it is a rib: describe what is behind the {}", socket.name);
+    if button.accessible_name(label).clicked() {
+        let rib = new_obstacle(KindFile::Rib, &card.job.cavity.obstacles);
+        let target = Target::Obstacle(rib.id.clone());
+        if let Some(obstacles) = described(card.job, sockets, &socket.id, rib) {
+            asks.push(Ask::Edit(Edit::Obstacles(obstacles), None));
+            asks.push(Ask::Choose(target));
+        }
     }
 }
 

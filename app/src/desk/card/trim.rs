@@ -25,7 +25,7 @@ pub fn trim_ui(ui: &mut Ui, card: Card, asks: &mut Vec<Ask>) {
     if card.model.ribs.is_empty() {
         remark(
             ui,
-            "Nothing in this cavity may be cut. A rib may be when its form in the cavity says so; beams, ducts, looms, airbag and unknown parts never.",
+            "Nothing in this cavity may be cut. A rib may be when its form in the cavity says so; beams, ducts, looms, airbag and unknown parts never. What was met behind a socket can be described as a rib in its row there.",
         );
         return;
     }

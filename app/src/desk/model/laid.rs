@@ -25,6 +25,8 @@ pub struct Laid {
     pub of: Arc<LaidJob>,
     /// Whether the job has changed since.
     pub stale: bool,
+    /// Whether there is anything to go by: a lead laid, or all measured.
+    pub known: bool,
     /// Their ways.
     pub ways: Vec<Way>,
     /// The leads of each exit where they pass it.
@@ -127,19 +129,22 @@ impl Model {
             line: centreline(&route.path, CHORD),
             path: route.path.clone(),
         });
+        let known = !words::routed::nothing_known(fit, routed);
+        let second_line =
+            || words::routed::second_line(routed, over.as_ref(), job.proud_limit, figures);
+        let beside = || words::routed::beside(fit, routed, self.passes(of), figures);
         self.laid = Some(Laid {
             of: of.clone(),
             stale,
+            known,
             ways: ways.collect(),
             rings: routed.looms.iter().map(loom_ring).collect(),
             headline: words::routed::headline(fit, routed, over.as_ref(), first, figures),
-            second_line: words::routed::second_line(
-                routed,
-                over.as_ref(),
-                job.proud_limit,
-                figures,
-            ),
-            beside: words::routed::beside(fit, routed, self.passes(of), figures),
+            second_line: match known {
+                true => second_line(),
+                false => words::routed::NOTHING_KNOWN.to_owned(),
+            },
+            beside: if known { beside() } else { String::new() },
         });
         self.pass_ribs();
         self.judge_steps();
@@ -173,6 +178,17 @@ impl Model {
         let straight = self.fit.as_ref().is_some_and(|fit| fit.proud.is_some());
         let goes_in = |laid: &&Laid| straight || laid.of.routed.proud.is_some();
         self.laid_now().filter(goes_in)
+    }
+
+    /// The verdict shown: of the laid leads, else of the quick rule; `None` while
+    /// there is nothing to go by.
+    pub fn verdict(&self) -> Option<Verdict> {
+        if let Some(laid) = self.laid_verdict() {
+            return laid.known.then_some(laid.of.routed.verdict);
+        }
+        let fit = self.fit.as_ref()?;
+        let known = fit.unmeasured.is_empty() || fit.margin.is_finite();
+        (known || fit.verdict != Verdict::Flush).then_some(fit.verdict)
     }
 
     /// How far the lead that the quick rule names passes from what it names, mm.

@@ -106,6 +106,11 @@ fn lacks(step: Step, job: &JobFile, problems: &[Problem], fit: Option<&Fit>) -> 
                 lacks.push(format!("{} may be cut", stop.against));
             }
             lacks.dedup();
+            let blocked = fit.is_some_and(|fit| fit.verdict == Verdict::Blocked);
+            let all = &job.cavity.obstacles;
+            if blocked && all.iter().all(|it| it.cut == CutFile::Never) {
+                lacks.push("nothing here may be cut".to_owned());
+            }
         }
         Step::Unit | Step::Mount | Step::Modules => {}
     }

@@ -8,6 +8,7 @@ use profiles::schema::JobFile;
 use super::Desk;
 use crate::desk::document::{Document, Place};
 use crate::desk::files::{Asking, Purpose, with_ending};
+use crate::desk::lines;
 use crate::desk::top::After;
 
 impl Desk {
@@ -56,6 +57,7 @@ impl Desk {
             beside,
             Box::new(move || wake.request_repaint()),
         ));
+        lines::want(ctx);
     }
 
     /// * `typed`: by hand; the system's window asks itself before writing over a file

@@ -2,6 +2,7 @@
 
 pub mod looms;
 pub mod placed;
+mod places;
 pub mod routed;
 pub mod slide_in;
 pub mod trim;
@@ -9,6 +10,8 @@ pub mod trim;
 use geometry::{Fit, ModuleRoom, Stop, StopKind, Sure, Verdict};
 
 use crate::figures::Figures;
+
+pub use places::{place, problem};
 
 /// The verdict in one sentence: the largest text there is.
 pub fn headline(fit: &Fit, figures: Figures) -> String {

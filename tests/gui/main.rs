@@ -17,6 +17,7 @@ mod steady;
 mod trim;
 mod turned;
 mod views;
+mod whole_task;
 
 use acceptance::rasteriser::Rasteriser;
 use acceptance::window;

@@ -200,8 +200,8 @@ fn draw_mark(painter: &egui::Painter, rect: egui::Rect, verdict: Option<Verdict>
 
 fn problem_lines(ui: &mut Ui, model: &Model) {
     const SHOWN: usize = 3;
-    for problem in model.problems.iter().take(SHOWN) {
-        ui.add(Label::new(RichText::new(problem.to_string()).small()).wrap());
+    for said in model.problems_said.iter().take(SHOWN) {
+        ui.add(Label::new(RichText::new(said).small()).wrap());
     }
     if model.problems.len() > SHOWN {
         ui.weak(format!(

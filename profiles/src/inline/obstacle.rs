@@ -103,11 +103,12 @@ fn cut(file: &ObstacleFile, at: &Field, findings: &mut Findings) -> Cut {
             (true, false) => "cut_from",
             _ => "max_depth",
         };
-        findings.error(
+        findings.warning(
             &at.key("cut"),
             format!("{} without {missing}", cut_word(file.cut)),
-            "cut_from with the edges a notch may start from, and max_depth",
+            "cut_from with the edges a notch may start from, and max_depth; it is not cut without",
         );
+        return Cut::Never;
     }
     match file.cut {
         CutFile::Never => Cut::Never,

@@ -62,6 +62,7 @@ impl Model {
             Ok(inlined) => {
                 self.alternatives = quick_answers(&inlined, figures);
                 self.problems = said(inlined.warnings, name);
+                self.problems_said = in_words(&self.problems, file);
                 self.steps = steps::states(file, &self.problems, self.fit.as_ref());
             }
             Err(faults) => *self = unanswered(file, self.revision, said(faults, name)),
@@ -72,6 +73,11 @@ impl Model {
 fn said(faults: Vec<Fault>, name: &str) -> Vec<Problem> {
     let faults = faults.into_iter();
     faults.map(|fault| fault.in_file(name, 0)).collect()
+}
+
+fn in_words(problems: &[Problem], file: &JobFile) -> Vec<String> {
+    let problems = problems.iter();
+    problems.map(|it| words::problem(it, file)).collect()
 }
 
 fn quick_answers(inlined: &Inlined, figures: Figures) -> Vec<Alternative> {
@@ -115,6 +121,7 @@ fn unanswered(file: &JobFile, revision: u64, problems: Vec<Problem>) -> Model {
         steps: steps::states(file, &problems, None),
         headline: "No answer yet.".to_owned(),
         second_line: "Something the answer needs is missing or cannot be read.".to_owned(),
+        problems_said: in_words(&problems, file),
         problems,
         job: None,
         layout: None,
@@ -177,6 +184,7 @@ fn answered(
         steps: steps::states(file, &problems, Some(&fit)),
         headline: words::headline(&fit, figures),
         second_line: words::second_line(&fit, job.proud_limit, figures),
+        problems_said: in_words(&problems, file),
         problems,
         things: Vec::new(),
         walls_box: walls_box(&rings),

@@ -48,6 +48,8 @@ pub struct Model {
     pub fit: Option<Fit>,
     /// What keeps it from being answered, and what is doubtful.
     pub problems: Vec<Problem>,
+    /// The same in words, things by their names.
+    pub problems_said: Vec<String>,
     /// Everything solid that is drawn, in the order of the job.
     pub things: Vec<Thing>,
     /// The walls of the cavity.

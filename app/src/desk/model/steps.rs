@@ -2,10 +2,12 @@
 
 use geometry::looms::{Loom, Passes};
 use geometry::{Fit, Verdict};
-use profiles::schema::{CutFile, JobFile};
+use profiles::schema::{CutFile, JobFile, ObstacleFile};
 use profiles::{Problem, Severity};
 
+use super::kinds::kind_of;
 use crate::desk::edit::Step;
+use crate::words;
 
 /// What keeps a verdict from being one, whatever the leads say.
 pub(super) const NOT_MEASURED: &str = "rests on what was not measured";
@@ -60,7 +62,10 @@ fn lacks(step: Step, job: &JobFile, problems: &[Problem], fit: Option<&Fit>) -> 
         .filter(|problem| {
             problem.severity == Severity::Error && step_of(&problem.field) == Some(step)
         })
-        .map(|problem| format!("{}: allowed is {}", problem.field, problem.allowed))
+        .map(|problem| {
+            let place = words::place(&problem.field, job);
+            format!("{place}: allowed is {}", problem.allowed)
+        })
         .collect();
     match step {
         Step::Cavity => {
@@ -106,6 +111,13 @@ fn lacks(step: Step, job: &JobFile, problems: &[Problem], fit: Option<&Fit>) -> 
                 lacks.push(format!("{} may be cut", stop.against));
             }
             lacks.dedup();
+            let half_said = |it: &&ObstacleFile| {
+                let limited = !it.cut_from.is_empty() && it.max_depth.is_some();
+                it.cut != CutFile::Never && !kind_of(it.kind).is_never_cut() && !limited
+            };
+            for it in job.cavity.obstacles.iter().filter(half_said) {
+                lacks.push(format!("needs the edge and the depth for {}", it.name));
+            }
             let blocked = fit.is_some_and(|fit| fit.verdict == Verdict::Blocked);
             let all = &job.cavity.obstacles;
             if blocked && all.iter().all(|it| it.cut == CutFile::Never) {
@@ -217,7 +229,7 @@ mod tests {
             states[Step::Leads as usize]
                 .lacks
                 .iter()
-                .any(|text| text.contains("leads[2].plug"))
+                .any(|text| text.starts_with("leads[2], plug: allowed is"))
         );
         assert!(states[Step::Unit as usize].is_done());
     }

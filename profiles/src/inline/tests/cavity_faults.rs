@@ -181,22 +181,26 @@ fn shapes_that_are_none() {
     );
 }
 
+/// Half said is not said: it is not cut, and the rest is answered.
 #[test]
-fn cuts_without_limits() {
-    check(
-        "    cut_from: [lower]\n    max_depth: 12\n",
-        "",
-        &[
-            "cavity.obstacles[0].cut: found ask without cut_from and max_depth; allowed: cut_from with the edges a notch may start from, and max_depth",
-        ],
-    );
-    check(
-        "    max_depth: 12\n",
-        "",
-        &[
-            "cavity.obstacles[0].cut: found ask without max_depth; allowed: cut_from with the edges a notch may start from, and max_depth",
-        ],
-    );
+fn cuts_without_limits_are_warnings_and_not_made() {
+    for (left_out, stays, lacking) in [
+        (
+            "    cut_from: [lower]\n    max_depth: 12\n",
+            "",
+            "cut_from and max_depth",
+        ),
+        ("    max_depth: 12\n", "", "max_depth"),
+    ] {
+        let inlined = numbers(&[(left_out, stays)]);
+        assert_eq!(
+            said(&inlined.warnings),
+            [format!(
+                "cavity.obstacles[0].cut: found ask without {lacking}; allowed: cut_from with the edges a notch may start from, and max_depth; it is not cut without"
+            )]
+        );
+        assert_eq!(*inlined.job.cavity.obstacles[0].cut(), geometry::Cut::Never);
+    }
 }
 
 #[test]

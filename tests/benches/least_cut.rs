@@ -1,11 +1,13 @@
 //! The least cut of the embedded job with its data module moved: all steps from
 //! 0 to 12 mm (budget 5 s on two cores), and a notch dragged by hand, everything
-//! laid again (budget 250 ms).
+//! laid again (budget 250 ms): the fit alone, and with it what the window tells
+//! beside it, that is what goes, what is left, how stiff, whether the tool gets
+//! there, flush and at the limit.
 
 use std::hint::black_box;
 
 use criterion::{Criterion, criterion_group, criterion_main};
-use geometry::trimming::{by_hand, steps};
+use geometry::trimming::{Ledger, by_hand, reach, steps};
 use geometry::{Edge, Job, Trim};
 use profiles::{DEMO, Library};
 
@@ -58,6 +60,23 @@ fn dragged(criterion: &mut Criterion) {
         // Too shallow for the lead: the answer that takes longest.
         criterion.bench_function("notch dragged where nothing holds, post van", |bencher| {
             bencher.iter(|| black_box(hand.look(&[notch(37.0, 6.0)], 0.0, &mut || true)));
+        });
+        // Every drawing is another one, so that nothing is looked up.
+        let mut drawn = 0;
+        criterion.bench_function("notch dragged, all that is told, post van", |bencher| {
+            bencher.iter(|| {
+                drawn += 1;
+                let trims = [notch(30.0 + 0.01 * f64::from(drawn % 900), 6.0)];
+                let job = Job {
+                    trims: trims.to_vec(),
+                    ..job.clone()
+                };
+                let accounts = Ledger::new(&job).accounts(&trims);
+                let way = reach(&job, &trims[0], &job.cutting.tool).is_ok();
+                let flush = hand.look(&trims, 0.0, &mut || true);
+                let at_limit = hand.look(&trims, job.proud_limit, &mut || true);
+                black_box((accounts, way, flush, at_limit))
+            });
         });
     });
 }

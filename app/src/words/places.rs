@@ -1,7 +1,7 @@
 //! Places in a job file as the installer calls them.
 
-use profiles::Problem;
 use profiles::schema::JobFile;
+use profiles::{Problem, Severity};
 
 /// "rib 1, cut" for `cavity.obstacles[12].cut`; a place without a name of its own
 /// keeps its words: "cavity, opening, width".
@@ -21,9 +21,20 @@ pub fn place(field: &str, job: &JobFile) -> String {
     named.join(", ")
 }
 
+/// Keys of the file that are told of within sentences, and what they are called
+/// in the window.
+const KEYS: [(&str, &str); 2] = [
+    ("cut_from", "an edge to cut from"),
+    ("max_depth", "a deepest notch"),
+];
+
 /// A problem as the window tells it: by names, without its file.
 pub fn problem(problem: &Problem, job: &JobFile) -> String {
-    let said = format!("found {}; allowed: {}", problem.found, problem.allowed);
+    let said = match problem.severity {
+        Severity::Error => format!("found {}; allowed: {}", problem.found, problem.allowed),
+        Severity::Warning => format!("{}; wanted: {}", problem.found, problem.allowed),
+    };
+    let said = (KEYS.iter()).fold(said, |said, (key, word)| said.replace(key, word));
     match place(&problem.field, job).as_str() {
         "" => said,
         place => format!("{place}: {said}"),

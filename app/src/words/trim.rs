@@ -174,6 +174,24 @@ pub fn kept(kept: &RibKept) -> String {
     }
 }
 
+/// "0.21 cm3 gone; keeps about 90 % of its stiffness"
+pub fn gone_and_kept(account: &Account) -> String {
+    let gone = format!("{} gone", volume(account.removed_volume));
+    let judged = account.kept.as_ref().ok().and_then(RibKept::judged);
+    let weak = if account.weak.is_some() {
+        ", too weak"
+    } else {
+        ""
+    };
+    match judged {
+        Some(figure) => format!(
+            "{gone}; keeps about {} of its stiffness{weak}",
+            share(figure.value)
+        ),
+        None => format!("{gone}; no figure for its stiffness"),
+    }
+}
+
 /// The strips bonded over notches of a rib, and what it keeps without them.
 pub fn strips(job: &Job, account: &Account, figures: Figures) -> Vec<String> {
     let Some(without) = &account.without_strips else {

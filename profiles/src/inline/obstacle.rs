@@ -106,7 +106,7 @@ fn cut(file: &ObstacleFile, at: &Field, findings: &mut Findings) -> Cut {
         findings.warning(
             &at.key("cut"),
             format!("{} without {missing}", cut_word(file.cut)),
-            "cut_from with the edges a notch may start from, and max_depth; it is not cut without",
+            "cut_from and max_depth; it is not cut without",
         );
         return Cut::Never;
     }

@@ -11,7 +11,9 @@ use profiles::schema::JobFile;
 use super::canvas::Shown;
 use super::cutting::CuttingWork;
 use super::edit::Ask;
+use super::model::RibSheet;
 use super::theme::Paper;
+use crate::words::trim as words;
 
 /// What the bench shows.
 #[derive(Clone, Copy)]
@@ -63,6 +65,7 @@ pub fn bench_ui(ui: &mut Ui, bench: Bench, asks: &mut Vec<Ask>) {
             "In its own plane. Double-dotted: as far as it may be cut; squares: sides to drag.";
         ui.label(RichText::new(hint).small().weak());
     });
+    told_ui(ui, bench, shown);
     let room = ui.available_rect_before_wrap();
     ui.advance_cursor_after_rect(room);
     let has_curve = bench.work.tried(bench.shown.model.job.as_ref()).is_some();
@@ -79,4 +82,32 @@ pub fn bench_ui(ui: &mut Ui, bench: Bench, asks: &mut Vec<Ask>) {
         let below = Rect::from_min_max(pos2(room.left(), at) + vec2(0.0, GAP), room.max);
         curve::curve_ui(ui, below, bench, asks);
     }
+}
+
+/// What the notches come to, near the drawing, where the eye is while a side is
+/// dragged: whether everything goes in, what goes, what is left.
+fn told_ui(ui: &mut Ui, bench: Bench, rib: &RibSheet) {
+    let job = bench.shown.model.job.as_ref();
+    let Some(job) = job.filter(|it| !it.trims.is_empty()) else {
+        return;
+    };
+    let fitted = bench.work.fitted(Some(job)).map(|(fitted, current)| {
+        let words = words::fitted(fitted.at, fitted.looked_to, bench.shown.figures);
+        (words, current)
+    });
+    let counted = bench
+        .work
+        .counted(Some(job))
+        .and_then(|(counted, current)| {
+            let account = counted.accounts.iter().find(|it| it.rib == rib.id)?;
+            Some((words::gone_and_kept(account), current))
+        });
+    let waits = || ("laying the leads ...".to_owned(), false);
+    ui.horizontal_wrapped(|ui| {
+        ui.spacing_mut().item_spacing.x = 16.0;
+        for (words, current) in std::iter::once(fitted.unwrap_or_else(waits)).chain(counted) {
+            let text = RichText::new(words);
+            ui.label(if current { text } else { text.weak() });
+        }
+    });
 }

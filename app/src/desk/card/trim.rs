@@ -30,7 +30,6 @@ pub fn trim_ui(ui: &mut Ui, card: Card, asks: &mut Vec<Ask>) {
         return;
     }
     search_ui(ui, card, asks);
-    fitted_ui(ui, card);
     for rib in &card.model.ribs {
         rib_ui(ui, card, rib, asks);
     }
@@ -221,22 +220,6 @@ fn rib_ui(ui: &mut Ui, card: Card, rib: &RibSheet, asks: &mut Vec<Ask>) {
         notch_ui(ui, card, rib, notch, asks);
     }
     account_ui(ui, card, rib);
-}
-
-/// Whether everything goes in with the notches as they stand.
-fn fitted_ui(ui: &mut Ui, card: Card) {
-    let job = card.model.job.as_ref();
-    if job.is_none_or(|job| job.trims.is_empty()) {
-        return;
-    }
-    heading(ui, "With these notches");
-    let Some((fitted, current)) = card.cutting.fitted(job) else {
-        remark(ui, "laying the leads ...");
-        return;
-    };
-    let text = RichText::new(words::fitted(fitted.at, fitted.looked_to, card.figures));
-    let text = if current { text } else { text.weak() };
-    ui.add(Label::new(text).wrap());
 }
 
 /// One notch: its sides, its depth, whether it stays as it is.

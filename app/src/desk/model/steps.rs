@@ -101,6 +101,13 @@ fn lacks(step: Step, job: &JobFile, problems: &[Problem], fit: Option<&Fit>) -> 
             }
         }
         Step::Trim => {
+            let half_said = |it: &&ObstacleFile| {
+                let limited = !it.cut_from.is_empty() && it.max_depth.is_some();
+                it.cut != CutFile::Never && !kind_of(it.kind).is_never_cut() && !limited
+            };
+            for it in job.cavity.obstacles.iter().filter(half_said) {
+                lacks.push(format!("needs the edge and the depth for {}", it.name));
+            }
             // Something that may be cut is in the way, and nothing is cut yet.
             let may = |id: &str| {
                 let mut obstacles = job.cavity.obstacles.iter();
@@ -111,13 +118,6 @@ fn lacks(step: Step, job: &JobFile, problems: &[Problem], fit: Option<&Fit>) -> 
                 lacks.push(format!("{} may be cut", stop.against));
             }
             lacks.dedup();
-            let half_said = |it: &&ObstacleFile| {
-                let limited = !it.cut_from.is_empty() && it.max_depth.is_some();
-                it.cut != CutFile::Never && !kind_of(it.kind).is_never_cut() && !limited
-            };
-            for it in job.cavity.obstacles.iter().filter(half_said) {
-                lacks.push(format!("needs the edge and the depth for {}", it.name));
-            }
             let blocked = fit.is_some_and(|fit| fit.verdict == Verdict::Blocked);
             let all = &job.cavity.obstacles;
             if blocked && all.iter().all(|it| it.cut == CutFile::Never) {

@@ -196,7 +196,7 @@ fn cuts_without_limits_are_warnings_and_not_made() {
         assert_eq!(
             said(&inlined.warnings),
             [format!(
-                "cavity.obstacles[0].cut: found ask without {lacking}; allowed: cut_from with the edges a notch may start from, and max_depth; it is not cut without"
+                "cavity.obstacles[0].cut: found ask without {lacking}; allowed: cut_from and max_depth; it is not cut without"
             )]
         );
         assert_eq!(*inlined.job.cavity.obstacles[0].cut(), geometry::Cut::Never);

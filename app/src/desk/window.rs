@@ -367,14 +367,10 @@ impl eframe::App for Desk {
         self.look_around(&ctx);
         let mut asks = Vec::new();
         self.dropped(&ctx, &mut asks);
-        let now = Now {
-            document: &self.document,
-            settings: &self.settings,
-            doing: self.doing(),
-        };
-        actions::from_keyboard(&ctx, &now, &mut asks);
+        let pressed = actions::from_keyboard(&ctx);
         self.draw(ui, &mut asks);
         self.carry_out(&ctx, asks);
+        self.carry_out_keys(&ctx, &pressed);
         self.name_window(&ctx);
         self.keep(&ctx);
         focus::ring(&ctx);

@@ -47,6 +47,14 @@ impl Figures {
         }
     }
 
+    /// The unit's name in a sentence.
+    pub fn named(self) -> &'static str {
+        match self {
+            Figures::Millimetres => "mm",
+            Figures::Inches => "inches",
+        }
+    }
+
     /// How far one press of an arrow moves something, mm: 1 mm, a fine one 0.1;
     /// in inches 1/32, a fine one 1/64.
     pub fn nudge(self, fine: bool) -> f64 {

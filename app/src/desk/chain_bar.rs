@@ -84,7 +84,7 @@ fn heading(ui: &mut Ui, paper: &Paper, figures: Figures) {
         ui.label("Depth chain");
         ui.weak(format!(
             "quick rule, {}, the tightest first:",
-            figures.word()
+            figures.named()
         ));
         for (piece, word) in
             Piece::ALL

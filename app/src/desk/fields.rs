@@ -281,7 +281,7 @@ fn read_length(text: &str) -> Result<Length, String> {
 }
 
 /// Selects what is in a field, so that typing replaces it.
-fn select_all(ui: &Ui, id: Id, text: &str) {
+pub fn select_all(ui: &Ui, id: Id, text: &str) {
     use egui::text::{CCursor, CCursorRange};
     let mut state = egui::text_edit::TextEditState::load(ui.ctx(), id).unwrap_or_default();
     let end = CCursor::new(text.chars().count());

@@ -73,6 +73,9 @@ impl Figures {
             "mm"
         };
         let measure = written.measure()?;
+        if measure == geometry::Measure::exact(0.0) {
+            return None;
+        }
         let value = if measure.is_measured() {
             self.length(measure.value())
         } else {
@@ -151,6 +154,7 @@ mod tests {
             "7 1/4\"",
             "? 1/2..3/4",
             "?",
+            "0",
         ] {
             assert_eq!(told(text), None, "{text}");
         }

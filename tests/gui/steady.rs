@@ -90,6 +90,26 @@ fn the_card_is_wider_while_targets_are_large_and_then_as_before() {
     assert_eq!(card(&harness), usual);
 }
 
+#[test]
+fn the_depth_chain_shows_whole_rows_only() {
+    for (scale, least) in [(1.0, 5), (1.5, 3)] {
+        let start = window::start("demo", Settings::default());
+        let (harness, _) = window::scaled(start, [1280.0, 800.0], scale, Theme::Light);
+        let words = harness.output().shapes.iter().filter_map(|clipped| {
+            let Shape::Text(text) = &clipped.shape else {
+                return None;
+            };
+            let is_row = text.galley.text().contains(" in depth: ");
+            is_row.then_some((clipped.clip_rect, text.galley.text()))
+        });
+        let rows: Vec<(Rect, &str)> = words.filter(|(row, _)| row.is_positive()).collect();
+        assert!(rows.len() >= least, "{rows:?}");
+        for (row, words) in rows {
+            assert!(row.height() >= 20.0, "{words}: {row}");
+        }
+    }
+}
+
 /// The plates of a tone that begin at a corner.
 fn plates(harness: &Harness<'static, Desk>, corner: Pos2, fill: Color32) -> Vec<Rect> {
     let shapes = harness.output().shapes.iter();

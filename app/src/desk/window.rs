@@ -184,7 +184,7 @@ impl Desk {
             .frame(board)
             .resizable(true)
             .default_size(if ui.available_height() > 620.0 {
-                138.0
+                142.0
             } else {
                 92.0
             })

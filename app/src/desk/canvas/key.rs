@@ -168,15 +168,22 @@ fn note(state: &CanvasState, shown: Shown) -> Option<String> {
     };
     let facts: Vec<String> = facts.iter().map(|fact| fact.says(shown.figures)).collect();
     let mut parts = vec![format!("{word}: {name}")];
+    let mut met: Vec<String> = Vec::new();
     for clash in &shown.model.clashes {
         if clash.piece.as_ref() == Some(target) || clash.against.as_ref() == Some(target) {
-            let short = shown.figures.length(clash.short);
-            let part = format!("in the way: {}, {short} short", clash.says);
+            let part = format!(
+                "{}, {} short",
+                clash.says,
+                shown.figures.length(clash.short)
+            );
             // The parts of a plug may meet one thing each.
-            if !parts.contains(&part) {
-                parts.push(part);
+            if !met.contains(&part) {
+                met.push(part);
             }
         }
+    }
+    if !met.is_empty() {
+        parts.push(format!("in the way: {}", met.join("; ")));
     }
     parts.push(facts.join(", "));
     parts.push(format!("lengths in {}.", shown.figures.named()));

@@ -3,7 +3,7 @@
 use egui_kittest::kittest::Queryable;
 use seatwell::desk::SCALES;
 use seatwell::desk::actions::all;
-use seatwell::desk::edit::Ask;
+use seatwell::desk::edit::{Ask, Edit};
 use seatwell::figures::Figures;
 
 use crate::{open, press, says};
@@ -78,6 +78,49 @@ fn keys_change_units_scale_and_steps() {
     harness.key_press_modifiers(command, egui::Key::H);
     harness.run();
     assert!(says(&harness, "Nothing was done yet"));
+}
+
+/// Presses keys so quickly that one frame brings them all.
+fn press_at_once(
+    harness: &mut egui_kittest::Harness<'static, seatwell::desk::Desk>,
+    modifiers: egui::Modifiers,
+    keys: &[egui::Key],
+) {
+    for &key in keys {
+        for pressed in [true, false] {
+            harness.input_mut().events.push(egui::Event::Key {
+                key,
+                physical_key: None,
+                pressed,
+                repeat: false,
+                modifiers,
+            });
+        }
+    }
+    harness.run();
+}
+
+#[test]
+fn keys_of_one_frame_are_carried_out_as_they_were_pressed() {
+    let mut harness = open("demo");
+    let command = egui::Modifiers::COMMAND;
+    let alone = egui::Modifiers::NONE;
+    press_at_once(&mut harness, alone, &[egui::Key::F8, egui::Key::F5]);
+    assert!(harness.state().canvas().turned.is_alone());
+    press_at_once(&mut harness, alone, &[egui::Key::F7, egui::Key::F8]);
+    assert!(!harness.state().canvas().turned.is_alone());
+    // Each of them meets what the one before has left.
+    press_at_once(&mut harness, command, &[egui::Key::U, egui::Key::U]);
+    assert!(says(&harness, "13.5 mm proud"));
+    let ctx = harness.ctx.clone();
+    for name in ["one", "two"] {
+        let edit = Edit::Name(name.to_owned());
+        harness.state_mut().ask(&ctx, Ask::Edit(edit, None));
+    }
+    harness.run();
+    let keys = [egui::Key::Z, egui::Key::Z, egui::Key::Y];
+    press_at_once(&mut harness, command, &keys);
+    assert_eq!(harness.state().document().job().name, "one");
 }
 
 #[test]

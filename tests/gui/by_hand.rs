@@ -1,10 +1,12 @@
 //! Things moved by hand on the drawing: dragged, nudged, snapped, taken back.
 
-use egui::{Key, Modifiers, Pos2, Vec2, vec2};
+use egui::{Key, Modifiers, Pos2, Rect, Vec2, vec2};
 use egui_kittest::Harness;
 use egui_kittest::kittest::Queryable;
+use glam::DVec2;
 use profiles::Length;
 use seatwell::desk::Desk;
+use seatwell::desk::canvas::camera::View;
 use seatwell::desk::document::Gesture;
 use seatwell::desk::edit::{Ask, Edit, ListEdit, Target};
 
@@ -359,4 +361,63 @@ fn alternatives_are_answered_once_the_hand_rests() {
     typed.state_mut().ask(&ctx, Ask::Edit(edit, None));
     assert!(!typed.state().model().alternatives_behind);
     assert_eq!(told(&typed), rested);
+}
+
+/// The plate with the changing figures: a sheet with a lit rim, its words in it.
+fn plate(harness: &Harness<'static, Desk>) -> Rect {
+    let lit = seatwell::desk::theme::Paper::LIGHT.lit;
+    let shapes = harness.output().shapes.iter();
+    let mut plates = shapes.filter_map(|clipped| match &clipped.shape {
+        egui::Shape::Rect(rect) if rect.stroke.color == lit && rect.rect.width() > 40.0 => {
+            Some(rect.rect)
+        }
+        _ => None,
+    });
+    plates.next().expect("a plate")
+}
+
+/// Where the rib lies on screen in a view.
+fn rib_on_screen(harness: &Harness<'static, Desk>, view: View) -> Rect {
+    let state = harness.state();
+    let title = format!("{}, cut at", view.title());
+    let centre = harness.get_by_label_contains(&title).rect().center();
+    let centre = DVec2::new(centre.x.into(), centre.y.into());
+    let things = state.model().things.iter();
+    let corners = things.filter(|thing| thing.target == rib()).map(|thing| {
+        let bounds = thing.solid.bounds();
+        [bounds.min, bounds.max].map(|corner| {
+            let at = state
+                .canvas()
+                .camera
+                .to_screen(view, centre, view.flat(corner));
+            Pos2::new(at.x as f32, at.y as f32)
+        })
+    });
+    let rooms = corners.map(|[a, b]| Rect::from_two_pos(a, b));
+    rooms.reduce(Rect::union).expect("it is drawn")
+}
+
+#[test]
+fn changing_figures_stand_near_the_hand_and_off_what_it_drags() {
+    for view in [View::FromSide, View::FromAbove] {
+        let mut harness = open("demo");
+        choose(&mut harness, rib());
+        let label = format!("near face, 212 ± 2, in {}", view.title());
+        let from = handle(&harness, &label);
+        harness.hover_at(from);
+        harness.run();
+        harness.drag_at(from);
+        harness.run();
+        // To where it comes level with the data module, and beyond.
+        for by in [-3.0, -11.4, -25.0] {
+            let at = from + vec2(by * scale(&harness), 3.0);
+            harness.hover_at(at);
+            harness.run();
+            harness.run();
+            let plate = plate(&harness);
+            let (off, rib) = (plate.distance_to_pos(at), rib_on_screen(&harness, view));
+            assert!((8.0..=130.0).contains(&off), "{off}");
+            assert!(!plate.intersects(rib), "{plate} {rib}");
+        }
+    }
 }

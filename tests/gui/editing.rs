@@ -149,3 +149,15 @@ fn figures_and_enter_in_one_slow_frame_are_one_step_with_what_was_typed_before()
     press(&mut harness, "Undo");
     assert!(!harness.state().document().is_changed());
 }
+
+#[test]
+fn a_field_written_in_mm_says_so_while_inches_are_shown() {
+    let mut harness = open("demo");
+    assert!(!says(&harness, "mm, 7 1/4 in"));
+    press(&mut harness, "inch");
+    assert!(says(&harness, "mm, 7 1/4 in"));
+    let field = harness.get_by_label("opening: width");
+    assert_eq!(field.value().as_deref(), Some("184 ± 0.5"), "as typed");
+    type_into(&mut harness, "opening: width", "7 3/16");
+    assert!(!says(&harness, "mm, 7"));
+}

@@ -61,6 +61,41 @@ fn a_path_is_typed_as_soon_as_it_is_asked_for() {
 }
 
 #[test]
+fn a_file_name_is_suggested_and_typed_over() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let mut start = window::start("demo", Settings::default());
+    let used = folder.path().join("another.yaml");
+    start.own.preferences.worked_on(&used);
+    let (mut harness, _) = window::harness(start, [1280.0, 800.0], Theme::Light);
+    rename(&mut harness, "A van: our own");
+    press(&mut harness, "Save as");
+    let field = harness.get_by_label("path of the job file");
+    let suggested = folder.path().join("a-van-our-own.yaml");
+    assert_eq!(field.value(), Some(suggested.display().to_string()));
+    harness.key_press(egui::Key::Enter);
+    harness.run();
+    assert!(suggested.is_file());
+    // All of it is selected: typing takes its place.
+    press(&mut harness, "Save as");
+    let other = folder.path().join("other.yaml");
+    harness.event(egui::Event::Text(other.display().to_string()));
+    harness.run();
+    harness.key_press(egui::Key::Enter);
+    harness.run();
+    assert!(other.is_file());
+}
+
+#[test]
+fn without_a_folder_used_before_a_job_goes_home() {
+    let mut harness = open("demo");
+    press(&mut harness, "Save as");
+    let field = harness.get_by_label("path of the job file");
+    let home = std::env::home_dir().expect("there is one");
+    let suggested = home.join("brackenmoor-rural-post-van.yaml");
+    assert_eq!(field.value(), Some(suggested.display().to_string()));
+}
+
+#[test]
 fn the_answer_of_the_file_window_is_taken() {
     let folder = tempfile::tempdir().expect("a folder");
     let path = folder.path().join("taxi");

@@ -1,7 +1,10 @@
 //! What one reads in the window, and where a click leads.
 
+use egui_kittest::Harness;
 use egui_kittest::kittest::Queryable;
-use seatwell::desk::edit::Target;
+use seatwell::desk::Desk;
+use seatwell::desk::edit::{Ask, Target};
+use seatwell::figures::Figures;
 
 use crate::{open, press, says};
 
@@ -88,4 +91,84 @@ fn an_easy_job_says_so_without_cautions_in_sight() {
     let harness = open("town-taxi");
     assert!(says(&harness, "Seats flush"));
     assert!(!says(&harness, "Before any cut"));
+}
+
+/// Everything that can be chosen in a job.
+fn targets(harness: &Harness<'static, Desk>) -> Vec<Target> {
+    let job = harness.state().document().job();
+    let cavity = &job.cavity;
+    let mut all = vec![Target::Opening, Target::Walls, Target::Unit, Target::Mount];
+    all.extend(
+        cavity
+            .obstacles
+            .iter()
+            .map(|it| Target::Obstacle(it.id.clone())),
+    );
+    all.extend(cavity.exits.iter().map(|it| Target::Exit(it.id.clone())));
+    all.extend(cavity.spaces.iter().map(|it| Target::Space(it.id.clone())));
+    all.extend(
+        cavity
+            .pockets
+            .iter()
+            .map(|it| Target::Pocket(it.id.clone())),
+    );
+    all.extend(
+        cavity
+            .factory_plugs
+            .iter()
+            .map(|it| Target::FactoryPlug(it.id.clone())),
+    );
+    all.extend(job.leads.iter().map(|it| Target::Lead(it.id.clone())));
+    all.extend(job.modules.iter().map(|it| Target::Module(it.id.clone())));
+    all
+}
+
+#[test]
+fn all_that_is_known_of_what_is_chosen_can_be_read_below_the_drawing() {
+    for job in ["demo", "camper"] {
+        let mut harness = open(job);
+        let ctx = harness.ctx.clone();
+        harness.state_mut().lay_here(&ctx);
+        harness.state_mut().ask(&ctx, Ask::Show(Figures::Inches));
+        harness.run();
+        let mut place = None;
+        for target in targets(&harness) {
+            let step = Ask::Choose(target.clone());
+            harness.state_mut().ask(&ctx, step);
+            harness.run();
+            let note = note_of(&harness).unwrap_or_else(|| panic!("{job}: {target:?}"));
+            assert!(!note.galley.elided, "{job}: {}", note.galley.text());
+            assert!(note.galley.text().ends_with("lengths in inches."));
+            let bottom = note.pos.y + note.galley.size().y;
+            let chain = harness.get_by_label_contains("quick rule, inches").rect();
+            assert!(bottom <= chain.top(), "{job}: {}", note.galley.text());
+            let now = harness
+                .get_by_label_contains("From the side, cut at")
+                .rect();
+            // Only two cables of one lead may ask for a third row, over the drawing's foot.
+            let rows = note.galley.rows.len();
+            let over = note.pos.y < now.bottom();
+            assert!(
+                rows <= 3 && over == (rows == 3),
+                "{job}: {}",
+                note.galley.text()
+            );
+            assert_eq!(
+                *place.get_or_insert(now),
+                now,
+                "the drawing keeps its place"
+            );
+        }
+    }
+}
+
+/// The note below the drawing, as it is drawn.
+fn note_of(harness: &Harness<'static, Desk>) -> Option<egui::epaint::TextShape> {
+    let shapes = harness.output().shapes.iter();
+    shapes
+        .filter_map(|clipped| match &clipped.shape {
+            egui::Shape::Text(text) => Some(text.clone()),
+            _ => None,
+        })
+        .find(|text| text.galley.text().starts_with("Chosen: "))
 }

@@ -71,6 +71,45 @@ fn the_scale_bar_stays_on_the_row_of_its_switches() {
     assert_eq!(rect(&harness, "all three views"), row);
 }
 
+#[test]
+fn the_card_is_wider_while_targets_are_large_and_then_as_before() {
+    let mut harness = open("demo");
+    ask(&mut harness, Ask::Quick(true));
+    let card = |harness: &Harness<'static, Desk>| rect(harness, "Show all").left();
+    let usual = card(&harness);
+    ask(&mut harness, Ask::Large(true));
+    assert!(card(&harness) > usual + 80.0, "{}", card(&harness));
+    let hint = rect(&harness, "bottom to top, at the dash face");
+    let field = rect(&harness, "quick answer: opening height");
+    assert!(hint.height() <= field.height(), "{hint} {field}");
+    // What wraps in the strip above the drawing does not stand alone.
+    let [key, measure] =
+        ["show the key of hatches", "measure between points"].map(|name| rect(&harness, name));
+    assert!((key.center().y - measure.center().y).abs() < 1.0);
+    ask(&mut harness, Ask::Large(false));
+    assert_eq!(card(&harness), usual);
+}
+
+#[test]
+fn the_depth_chain_shows_whole_rows_only() {
+    for (scale, least) in [(1.0, 5), (1.5, 3)] {
+        let start = window::start("demo", Settings::default());
+        let (harness, _) = window::scaled(start, [1280.0, 800.0], scale, Theme::Light);
+        let words = harness.output().shapes.iter().filter_map(|clipped| {
+            let Shape::Text(text) = &clipped.shape else {
+                return None;
+            };
+            let is_row = text.galley.text().contains(" in depth: ");
+            is_row.then_some((clipped.clip_rect, text.galley.text()))
+        });
+        let rows: Vec<(Rect, &str)> = words.filter(|(row, _)| row.is_positive()).collect();
+        assert!(rows.len() >= least, "{rows:?}");
+        for (row, words) in rows {
+            assert!(row.height() >= 20.0, "{words}: {row}");
+        }
+    }
+}
+
 /// The plates of a tone that begin at a corner.
 fn plates(harness: &Harness<'static, Desk>, corner: Pos2, fill: Color32) -> Vec<Rect> {
     let shapes = harness.output().shapes.iter();

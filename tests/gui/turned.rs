@@ -152,8 +152,8 @@ fn pointing_at_a_lead_tells_its_way_and_lights_it_everywhere() {
     let name = near.name.split(',').next().expect("it has a name");
     for text in [
         format!("laid: way {}", figures.bare(route.length)),
-        format!("its rule {}", figures.bare(route.rule_radius)),
-        format!("least gap {}, to the {}", figures.bare(near.gap), name),
+        format!("bends no tighter than {}", figures.bare(route.rule_radius)),
+        format!("least gap to the {name} {}", figures.bare(near.gap)),
     ] {
         assert!(says(&harness, &text), "{text}");
     }

@@ -2,7 +2,7 @@
 //! its keys, and what it asks. The bar, the tooltips, the list of all actions
 //! and the keyboard read from here.
 
-use egui::{Key, KeyboardShortcut, Modifiers};
+use egui::{Event, Key, KeyboardShortcut, Modifiers};
 use profiles::schema::KindFile;
 
 use super::canvas::camera::View;
@@ -527,18 +527,30 @@ fn add_thing(kind: KindFile, document: &Document) -> Vec<Ask> {
     ]
 }
 
-/// What the keyboard asks for, wherever the focus is.
-pub fn from_keyboard(ctx: &egui::Context, now: &Now, asks: &mut Vec<Ask>) {
+/// What the keyboard asks for, wherever the focus is, in the order pressed.
+pub fn from_keyboard(ctx: &egui::Context) -> Vec<Action> {
     let mut keys: Vec<(KeyboardShortcut, Action)> = all()
         .flat_map(|action| action.keys.iter().map(move |keys| (*keys, action)))
         .collect();
     // The ones with more keys come first, or the shorter would swallow them.
     keys.sort_by_key(|(keys, _)| !keys.modifiers.shift);
-    for (keys, action) in keys {
-        if ctx.input_mut(|input| input.consume_shortcut(&keys)) {
-            asks.extend(action.asks(now));
-        }
-    }
+    let mut pressed = Vec::new();
+    ctx.input_mut(|input| {
+        input.events.retain(|event| {
+            let action = keys.iter().find(|(keys, _)| is_press_of(event, keys));
+            pressed.extend(action.map(|(_, action)| *action));
+            action.is_none()
+        });
+    });
+    pressed
+}
+
+fn is_press_of(event: &Event, keys: &KeyboardShortcut) -> bool {
+    matches!(
+        event,
+        Event::Key { key, modifiers, pressed: true, .. }
+            if *key == keys.logical_key && modifiers.matches_logically(keys.modifiers)
+    )
 }
 
 /// The actions that hold every word of a text in their words, their group or

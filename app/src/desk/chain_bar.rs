@@ -59,8 +59,12 @@ pub fn chain_bar_ui(
     heading(ui, &paper, figures);
     let margin = margin_room(ui, fit, figures);
     let name = NAME * grow(ui);
+    ui.take_available_height();
+    let row = row_height(ui);
+    let whole_rows = (ui.available_height() / row).floor().max(1.0);
     egui::ScrollArea::vertical()
         .auto_shrink([false, false])
+        .max_height(whole_rows * row)
         .show(ui, |ui| {
             ui.spacing_mut().item_spacing.y = 0.0;
             for link in &fit.chain {
@@ -78,13 +82,23 @@ pub fn chain_bar_ui(
         });
 }
 
+/// Height of the row of a lead, points.
+fn row_height(ui: &Ui) -> f32 {
+    let row = ui.spacing().interact_size.y;
+    if is_large(ui) {
+        row
+    } else {
+        ROW.max(row - 4.0)
+    }
+}
+
 fn heading(ui: &mut Ui, paper: &Paper, figures: Figures) {
     ui.horizontal(|ui| {
         ui.spacing_mut().item_spacing.x = 6.0;
         ui.label("Depth chain");
         ui.weak(format!(
             "quick rule, {}, the tightest first:",
-            figures.word()
+            figures.named()
         ));
         for (piece, word) in
             Piece::ALL
@@ -192,14 +206,8 @@ struct Row<'a> {
 
 impl Row<'_> {
     fn ui(&self, ui: &mut Ui, asks: &mut Vec<Ask>) {
-        let row = ui.spacing().interact_size.y;
-        let height = if is_large(ui) {
-            row
-        } else {
-            ROW.max(row - 4.0)
-        };
-        let (rect, response) =
-            ui.allocate_exact_size(vec2(ui.available_width(), height), Sense::click());
+        let size = vec2(ui.available_width(), row_height(ui));
+        let (rect, response) = ui.allocate_exact_size(size, Sense::click());
         let target = Target::Lead(self.link.lead.clone());
         let label = format!(
             "depth chain of {}: {}",
@@ -220,7 +228,9 @@ impl Row<'_> {
         if response.clicked() {
             asks.push(Ask::Choose(target.clone()));
         }
-        if !ui.is_rect_visible(rect) {
+        // The tip of a row cut off at the edge would read as a part of its neighbour.
+        let sight = ui.clip_rect();
+        if sight.intersect(rect).height() < 0.5 * rect.height() {
             return;
         }
         let painter = ui.painter_at(rect);
@@ -298,14 +308,18 @@ impl Row<'_> {
     }
 }
 
-/// What is short or to spare, in words.
+/// What is short or to spare, and before what, in words.
 fn margin_words(link: &ChainLink, figures: Figures) -> String {
     let against = link.against_name.as_deref().unwrap_or("nothing");
     match link.margin {
         None => "nothing behind it".to_owned(),
-        Some(margin) if margin < 0.0 => {
-            format!("{} short: {against}", figures.bare(-margin))
-        }
-        Some(margin) => format!("{} to spare: {against}", figures.bare(margin)),
+        Some(margin) => format!("{}: {against}", depth_left(margin, figures)),
     }
+}
+
+/// The depth a lead has to spare, or is short of, in words that tell it from the
+/// length of its cable; mm.
+pub fn depth_left(margin: f64, figures: Figures) -> String {
+    let word = if margin < 0.0 { "short" } else { "to spare" };
+    format!("{} {word} in depth", figures.bare(margin.abs()))
 }

@@ -12,6 +12,7 @@ use super::document::Gesture;
 use super::edit::Ask;
 use super::entering;
 use super::theme::grow;
+use crate::figures::Figures;
 
 /// Width of the names of fields, points.
 fn name_width(ui: &Ui) -> f32 {
@@ -54,7 +55,9 @@ pub fn length(
 ) -> Option<Typed<Length>> {
     row(ui, name, |ui| {
         let width = field_width(ui);
-        bare_length(ui, &format!("{of}: {name}"), value, width, asks)
+        let typed = bare_length(ui, &format!("{of}: {name}"), value, width, asks);
+        unit_ui(ui, value);
+        typed
     })
 }
 
@@ -79,8 +82,59 @@ pub fn optional_length(
     };
     row(ui, name, |ui| {
         let width = field_width(ui);
-        typed(ui, &format!("{of}: {name}"), text, usual, width, read, asks)
+        let typed = typed(ui, &format!("{of}: {name}"), text, usual, width, read, asks);
+        let usual = Length::parse(usual).ok();
+        if let Some(counts) = value.or(usual.as_ref()) {
+            unit_ui(ui, counts);
+        }
+        typed
     })
+}
+
+/// Says in which unit lengths are shown, to the fields of a frame.
+pub fn show_in(ctx: &egui::Context, figures: Figures) {
+    ctx.data_mut(|data| data.insert_temp(shown_in(), figures));
+}
+
+fn shown_in() -> Id {
+    Id::unique("the unit lengths are shown in")
+}
+
+/// Says faintly beside a field what a length is written in, and what that comes
+/// to, where it is not the unit shown; as much of it as there is room for.
+pub fn unit_ui(ui: &mut Ui, written: &Length) {
+    units_ui(ui, std::slice::from_ref(written));
+}
+
+/// The same once beside several fields.
+pub fn units_ui(ui: &mut Ui, written: &[Length]) {
+    let figures: Figures = ui.data(|data| data.get_temp(shown_in()).unwrap_or_default());
+    let Some((unit, value)) = written.iter().find_map(|it| figures.beside(it)) else {
+        return;
+    };
+    let value = if written.len() == 1 {
+        value
+    } else {
+        String::new()
+    };
+    let both = !unit.is_empty() && !value.is_empty();
+    let whole = [unit, value.as_str()].join(if both { ", " } else { "" });
+    let font = TextStyle::Small.resolve(ui.style());
+    let colour = ui.visuals().weak_text_color();
+    let fits = |text: &&str| {
+        let galley = ui
+            .painter()
+            .layout_no_wrap((*text).to_owned(), font.clone(), colour);
+        galley.size().x <= ui.available_width()
+    };
+    if let Some(text) = [whole.as_str(), unit].into_iter().find(fits) {
+        let height = ui.spacing().interact_size.y;
+        let size = egui::vec2(ui.available_width(), height);
+        let middle = egui::Layout::left_to_right(egui::Align::Center);
+        ui.allocate_ui_with_layout(size, middle, |ui| {
+            ui.weak(egui::RichText::new(text).small());
+        });
+    }
 }
 
 /// A field for a length without a name beside it; `label` is heard, not seen.
@@ -281,7 +335,7 @@ fn read_length(text: &str) -> Result<Length, String> {
 }
 
 /// Selects what is in a field, so that typing replaces it.
-fn select_all(ui: &Ui, id: Id, text: &str) {
+pub fn select_all(ui: &Ui, id: Id, text: &str) {
     use egui::text::{CCursor, CCursorRange};
     let mut state = egui::text_edit::TextEditState::load(ui.ctx(), id).unwrap_or_default();
     let end = CCursor::new(text.chars().count());

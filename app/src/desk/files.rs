@@ -102,6 +102,22 @@ impl Asking {
     }
 }
 
+/// A path to suggest for a job that is in no file yet: its name in lower case,
+/// hyphens between the words.
+pub fn suggested(job: &str, folder: &Path) -> PathBuf {
+    let letters = job.to_lowercase();
+    let words: Vec<&str> = letters
+        .split(|letter: char| !letter.is_alphanumeric())
+        .filter(|word| !word.is_empty())
+        .collect();
+    let name = if words.is_empty() {
+        "job".to_owned()
+    } else {
+        words.join("-")
+    };
+    folder.join(name + ".yaml")
+}
+
 /// A path for a job file: with an ending when it has none.
 pub fn with_ending(path: PathBuf) -> PathBuf {
     if path.extension().is_some() {
@@ -154,6 +170,24 @@ mod tests {
         );
         assert_eq!(asking.chosen(), None);
         assert_eq!(asking.typed, "/jobs/van.yaml");
+    }
+
+    #[test]
+    fn a_jobs_name_makes_a_file_name() {
+        for (job, file) in [
+            (
+                "Brackenmoor rural post van",
+                "brackenmoor-rural-post-van.yaml",
+            ),
+            ("  Van 7/12: left (2nd)", "van-7-12-left-2nd.yaml"),
+            ("Æther Öl", "æther-öl.yaml"),
+            ("..", "job.yaml"),
+        ] {
+            assert_eq!(
+                suggested(job, Path::new("/jobs")),
+                Path::new("/jobs").join(file)
+            );
+        }
     }
 
     #[test]

@@ -106,7 +106,7 @@ pub fn quick_ui(
         entering::focus_on(ui.ctx(), &label(LENGTHS[0].0));
     }
     let mut next = entered.clone();
-    let gesture = figures_ui(ui, &mut next, asks);
+    let gesture = figures_ui(ui, &mut next, figures, asks);
     if let Some(gesture) = gesture {
         if own {
             let mut whole = job.clone();
@@ -132,6 +132,7 @@ pub fn quick_ui(
 fn figures_ui(
     ui: &mut Ui,
     next: &mut QuickFigures,
+    figures: Figures,
     asks: &mut Vec<Ask>,
 ) -> Option<super::document::Gesture> {
     let mut gesture = None;
@@ -140,6 +141,10 @@ fn figures_ui(
         let typed = fields::row(ui, name, |ui| {
             let width = 0.75 * fields::field_width(ui);
             let typed = fields::bare_length(ui, &label(name), &value, width, asks);
+            let how = match figures.beside(&value) {
+                Some((unit, _)) if !unit.is_empty() => format!("{unit}; {how}"),
+                _ => how.to_owned(),
+            };
             ui.add(Label::new(RichText::new(how).small().weak()).wrap());
             typed
         });

@@ -6,6 +6,7 @@ use egui::{Key, KeyboardShortcut, Label, RichText, TextEdit, Ui};
 
 use super::actions::{self, Name, Now};
 use super::edit::Ask;
+use super::fields::select_all;
 use super::files::{Asking, Purpose};
 use super::lines::{is_wanted, question_ui, sheet};
 use super::menus::{self, FindState};
@@ -176,6 +177,7 @@ pub fn path_ui(ui: &mut Ui, asking: &mut Asking) -> Option<Path> {
         let response = ui.add(edit).accessible_name("path of the job file");
         if is_wanted(ui.ctx()) {
             response.request_focus();
+            select_all(ui, response.id, &asking.typed);
         }
         let entered = response.lost_focus() && ui.input(|i| i.key_pressed(Key::Enter));
         let ready = !asking.typed.trim().is_empty();

@@ -17,6 +17,7 @@ use super::chain_bar::chain_bar_ui;
 use super::cutting::CuttingWork;
 use super::document::Document;
 use super::edit::{Ask, Step, Target};
+use super::fields;
 use super::files::{Asking, FileDialogs};
 use super::focus;
 use super::guide::{Asked, GuideState, Guided, guide_ui};
@@ -154,6 +155,7 @@ impl Desk {
     }
 
     fn draw(&mut self, ui: &mut Ui, asks: &mut Vec<Ask>) {
+        fields::show_in(ui.ctx(), self.settings.figures);
         let paper = Paper::current(ui.ctx());
         let board = Frame::new()
             .fill(paper.board)
@@ -182,7 +184,7 @@ impl Desk {
             .frame(board)
             .resizable(true)
             .default_size(if ui.available_height() > 620.0 {
-                138.0
+                142.0
             } else {
                 92.0
             })
@@ -196,8 +198,13 @@ impl Desk {
                     asks,
                 );
             });
-        let width = if self.settings.large { 440.0 } else { 350.0 };
-        Panel::left("job card")
+        // Each size of words has a width of its own, kept as a hand has left it.
+        let (card, width) = if self.settings.large {
+            ("job card in large words", 440.0)
+        } else {
+            ("job card", 350.0)
+        };
+        Panel::left(card)
             .frame(board)
             .resizable(true)
             .default_size(width)
@@ -367,14 +374,10 @@ impl eframe::App for Desk {
         self.look_around(&ctx);
         let mut asks = Vec::new();
         self.dropped(&ctx, &mut asks);
-        let now = Now {
-            document: &self.document,
-            settings: &self.settings,
-            doing: self.doing(),
-        };
-        actions::from_keyboard(&ctx, &now, &mut asks);
+        let pressed = actions::from_keyboard(&ctx);
         self.draw(ui, &mut asks);
         self.carry_out(&ctx, asks);
+        self.carry_out_keys(&ctx, &pressed);
         self.name_window(&ctx);
         self.keep(&ctx);
         focus::ring(&ctx);

@@ -110,17 +110,24 @@ fn views_ui(ui: &mut Ui, state: &CanvasState, asks: &mut Vec<Ask>) {
     }
 }
 
-/// Height of the note below the drawing, points.
+/// The note below the drawing has two rows from this height of the canvas on, points.
+const TWO_ROWS: f32 = 380.0;
+
+/// Height kept for the note below the drawing, points. It depends on the room
+/// alone, not on the words: the drawing stays where it is whatever is told.
 ///
 /// * `room`: height of the whole canvas, points
 pub fn note_height(ui: &Ui, room: f32) -> f32 {
     let line = ui.text_style_height(&egui::TextStyle::Small);
-    let lines = if room > 520.0 { 2.0 } else { 1.0 };
+    let lines = if room > TWO_ROWS { 2.0 } else { 1.0 };
     lines * line + 4.0
 }
 
-/// What is pointed at, or else chosen, with all its numbers.
-pub fn note_ui(ui: &mut Ui, rect: Rect, state: &CanvasState, shown: Shown) {
+/// What is pointed at, or else chosen, with all its numbers. What finds no room
+/// in the rows kept for it lies over the foot of the drawing.
+///
+/// * `foot`: the rows kept for it
+pub fn note_ui(ui: &mut Ui, foot: Rect, state: &CanvasState, shown: Shown) {
     let paper = Paper::current(ui.ctx());
     let (text, colour) = note(state, shown).map_or_else(
         || {
@@ -131,14 +138,18 @@ pub fn note_ui(ui: &mut Ui, rect: Rect, state: &CanvasState, shown: Shown) {
         |text| (text, paper.ink),
     );
     let font = egui::TextStyle::Small.resolve(ui.style());
-    let mut job = egui::text::LayoutJob::simple(text, font, colour, rect.width());
-    let line = ui.text_style_height(&egui::TextStyle::Small);
-    job.wrap.max_rows = ((rect.height() / line) as usize).max(1);
-    job.wrap.break_anywhere = false;
+    let galley = ui.painter().layout(text, font, colour, foot.width());
+    let over = (galley.size().y - foot.height()).max(0.0);
+    let rect = foot.with_min_y(foot.top() - over);
+    if over > 0.0 {
+        let ground = rect.expand2(vec2(0.0, 2.0));
+        ui.painter().rect_filled(ground, 0.0, paper.board);
+        let edge = Stroke::new(1.0, paper.rule);
+        ui.painter().hline(ground.x_range(), ground.top(), edge);
+    }
     let builder = egui::UiBuilder::new().max_rect(rect).id_salt("note");
     let mut child = ui.new_child(builder);
-    child.set_clip_rect(rect.expand(2.0).intersect(ui.clip_rect()));
-    child.add(egui::Label::new(job));
+    child.add(egui::Label::new(galley).selectable(false));
 }
 
 fn note(state: &CanvasState, shown: Shown) -> Option<String> {
@@ -157,15 +168,25 @@ fn note(state: &CanvasState, shown: Shown) -> Option<String> {
     };
     let facts: Vec<String> = facts.iter().map(|fact| fact.says(shown.figures)).collect();
     let mut parts = vec![format!("{word}: {name}")];
+    let mut met: Vec<String> = Vec::new();
     for clash in &shown.model.clashes {
         if clash.piece.as_ref() == Some(target) || clash.against.as_ref() == Some(target) {
-            let short = shown.figures.length(clash.short);
-            parts.push(format!("in the way: {}, {short} short", clash.says));
+            let part = format!(
+                "{}, {} short",
+                clash.says,
+                shown.figures.length(clash.short)
+            );
+            // The parts of a plug may meet one thing each.
+            if !met.contains(&part) {
+                met.push(part);
+            }
         }
     }
-    // Last what may be cut off where there is no room: the form tells it as well.
+    if !met.is_empty() {
+        parts.push(format!("in the way: {}", met.join("; ")));
+    }
     parts.push(facts.join(", "));
-    parts.push(format!("lengths in {}.", shown.figures.word()));
+    parts.push(format!("lengths in {}.", shown.figures.named()));
     Some(parts.join("; "))
 }
 

@@ -199,11 +199,17 @@ const GAP: f32 = 4.0;
 
 /// Draws everything and says what the hand asks for.
 pub fn canvas_ui(ui: &mut Ui, state: &mut CanvasState, shown: Shown, asks: &mut Vec<Ask>) {
-    let paper = Paper::current(ui.ctx());
     let room = ui.available_rect_before_wrap();
     ui.advance_cursor_after_rect(room);
     measure::escape(ui, &mut state.measuring);
-    let room = around_drawing(ui, room, state, shown, asks);
+    let (room, foot) = around_drawing(ui, room, state, shown, asks);
+    views_ui(ui, room, state, shown, asks);
+    key::note_ui(ui, foot, state, shown);
+}
+
+/// Draws the views that are shown.
+fn views_ui(ui: &mut Ui, room: Rect, state: &mut CanvasState, shown: Shown, asks: &mut Vec<Ask>) {
+    let paper = Paper::current(ui.ctx());
     if !state.shares_by_hand && !state.moved_by_hand {
         state.shares = arrange::shares(room, shown.model.extent);
     }
@@ -265,14 +271,14 @@ pub fn canvas_ui(ui: &mut Ui, state: &mut CanvasState, shown: Shown, asks: &mut 
     }
 }
 
-/// Draws what stands above and below the drawing; the room left for it.
+/// Draws what stands above the drawing; the room left for it, and for the note below.
 fn around_drawing(
     ui: &mut Ui,
     room: Rect,
     state: &CanvasState,
     shown: Shown,
     asks: &mut Vec<Ask>,
-) -> Rect {
+) -> (Rect, Rect) {
     let builder = egui::UiBuilder::new().max_rect(room).id_salt("strip");
     let mut child = ui.new_child(builder);
     child.set_clip_rect(room.expand(2.0).intersect(ui.clip_rect()));
@@ -282,11 +288,11 @@ fn around_drawing(
     let top = child.min_rect().bottom() + GAP;
     let note = key::note_height(ui, room.height());
     let foot = Rect::from_min_max(pos2(room.left(), room.bottom() - note), room.max);
-    key::note_ui(ui, foot, state, shown);
-    Rect::from_min_max(
+    let drawing = Rect::from_min_max(
         pos2(room.left(), top),
         pos2(room.right(), (foot.top() - GAP).max(top + 40.0)),
-    )
+    );
+    (drawing, foot)
 }
 
 /// A clean sheet to draw a view on.

@@ -11,6 +11,7 @@ use super::part::{PartFields, id_of};
 use super::route::route_ui;
 use super::{Card, copies, list};
 use crate::desk::canvas::hatch::Hatch;
+use crate::desk::chain_bar::depth_left;
 use crate::desk::document::Gesture;
 use crate::desk::edit::{Ask, Edit, ListEdit, Target};
 use crate::desk::fields;
@@ -42,8 +43,7 @@ pub fn leads_ui(ui: &mut Ui, card: Card, asks: &mut Vec<Ask>) {
 
 fn margin(link: &ChainLink, card: Card) -> String {
     match link.margin {
-        Some(margin) if margin < 0.0 => format!("{} short", card.figures.bare(-margin)),
-        Some(margin) => format!("{} to spare", card.figures.bare(margin)),
+        Some(margin) => depth_left(margin, card.figures),
         None => "free".to_owned(),
     }
 }

@@ -204,6 +204,7 @@ pub fn pair_ui(
                 result = Some((which, typed));
             }
         }
+        fields::units_ui(ui, pair);
     });
     result
 }

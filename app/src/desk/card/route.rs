@@ -43,7 +43,10 @@ fn points_ui(ui: &mut Ui, card: Card, lead: &LeadFile, asks: &mut Vec<Ask>) {
             let written = &point[axis];
             let typed = fields::row(ui, &name, |ui| {
                 let label = format!("{of}: {word}");
-                fields::bare_length(ui, &label, written, fields::field_width(ui), asks)
+                let width = fields::field_width(ui);
+                let typed = fields::bare_length(ui, &label, written, width, asks);
+                fields::unit_ui(ui, written);
+                typed
             });
             if let Some(typed) = typed {
                 next[axis] = typed.value;

@@ -9,6 +9,7 @@ use super::{Card, copies, list};
 use crate::desk::edit::{Ask, Edit};
 use crate::desk::fields;
 use crate::desk::theme::{grow, is_large};
+use crate::figures::Figures;
 
 /// Widest field of the table, points.
 const WIDTH: f32 = 58.0;
@@ -93,6 +94,12 @@ pub fn stations_ui(ui: &mut Ui, card: Card, asks: &mut Vec<Ask>) {
         });
         fields::refusals_ui(ui);
     }
+    if stations
+        .iter()
+        .any(|it| has_plain_figures(it, card.figures))
+    {
+        remark(ui, "A figure without a unit is in mm.");
+    }
     if let Some(at) = removed {
         next.remove(at);
         asks.push(Ask::Edit(Edit::Stations(next), None));
@@ -116,6 +123,17 @@ pub fn stations_ui(ui: &mut Ui, card: Card, asks: &mut Vec<Ask>) {
             }
         });
     }
+}
+
+/// Whether some figure of a cross-section is in mm and does not say so, where inches are shown.
+fn has_plain_figures(station: &StationFile, figures: Figures) -> bool {
+    let sides = [&station.left, &station.right, &station.up, &station.down];
+    let mut lengths = sides.into_iter().flatten().chain([&station.at]);
+    lengths.any(|written| {
+        figures
+            .beside(written)
+            .is_some_and(|(unit, _)| !unit.is_empty())
+    })
 }
 
 type Side = fn(&mut StationFile) -> &mut Option<Length>;

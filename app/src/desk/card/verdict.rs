@@ -138,7 +138,11 @@ fn limits(ui: &mut Ui, card: Card, asks: &mut Vec<Ask>) {
     };
     let typed = fields::row(ui, "may stand proud", |ui| {
         let width = fields::field_width(ui);
-        fields::typed(ui, "job: may stand proud", &written, "3", width, read, asks)
+        let typed = fields::typed(ui, "job: may stand proud", &written, "3", width, read, asks);
+        if let Some(job) = &card.model.job {
+            fields::unit_ui(ui, &profiles::Length::mm(job.proud_limit));
+        }
+        typed
     });
     if let Some(typed) = typed {
         asks.push(Ask::Edit(

@@ -317,7 +317,7 @@ fn lead(job: &Job, lead: &geometry::Lead) -> Vec<Fact> {
     facts.push(Fact::length("cable", lead.cable.od));
     let rule = lead.cable.rule(job.rules);
     facts.push(Fact::length(
-        "bends at the centreline no tighter than",
+        "bends no tighter than",
         rule.centreline(lead.cable.od.value()).into(),
     ));
     if let Some(length) = lead.length {

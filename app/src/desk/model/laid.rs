@@ -321,15 +321,16 @@ fn route_facts(route: &Route) -> Vec<Fact> {
     match route.least_radius {
         Some(radius) => {
             facts.push(Fact::length("tightest bend", radius.into()));
-            facts.push(Fact::length("its rule", route.rule_radius.into()));
         }
         None => facts.push(Fact::words("", "no bend")),
     }
     if let Some(near) = &route.nearest {
         // "floor, depth 200 to 225": where on the floor can be seen.
         let name = near.name.split(',').next().unwrap_or(&near.name);
-        facts.push(Fact::length("least gap", near.gap.into()));
-        facts.push(Fact::words("to the", name));
+        facts.push(Fact::length(
+            &format!("least gap to the {name}"),
+            near.gap.into(),
+        ));
         facts.push(Fact::length("to spare there", near.spare.into()));
     }
     match &route.slack {

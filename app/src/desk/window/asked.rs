@@ -1,5 +1,6 @@
 //! What a frame's panels asked for, carried out.
 
+use crate::desk::actions::{Action, Now};
 use crate::desk::card::sockets;
 use crate::desk::edit::{Ask, Step, Target};
 use crate::desk::entering;
@@ -125,6 +126,20 @@ impl Desk {
         if before != (self.document.revision(), self.settings.figures) {
             self.refresh();
             ctx.request_repaint();
+        }
+    }
+
+    /// Carries out what keys asked for, each as the one before has left things.
+    /// What is pointed at stays so.
+    pub(super) fn carry_out_keys(&mut self, ctx: &egui::Context, pressed: &[Action]) {
+        for action in pressed {
+            let mut asks = action.asks(&Now {
+                document: &self.document,
+                settings: &self.settings,
+                doing: self.doing(),
+            });
+            asks.extend(self.view.pointed.clone().map(Ask::Point));
+            self.carry_out(ctx, asks);
         }
     }
 

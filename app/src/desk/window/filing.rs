@@ -7,7 +7,7 @@ use profiles::schema::JobFile;
 
 use super::Desk;
 use crate::desk::document::{Document, Place};
-use crate::desk::files::{Asking, Purpose, with_ending};
+use crate::desk::files::{Asking, Purpose, suggested, with_ending};
 use crate::desk::lines;
 use crate::desk::top::After;
 
@@ -46,18 +46,28 @@ impl Desk {
     }
 
     pub(super) fn ask_path(&mut self, ctx: &egui::Context, purpose: Purpose) {
-        let beside = match self.document.place() {
-            Place::File(path) => Some(path.as_path()),
-            Place::Embedded(_) | Place::Nowhere => None,
+        let beside = match (self.document.place(), purpose) {
+            (Place::File(path), _) => Some(path.clone()),
+            (Place::Embedded(_) | Place::Nowhere, Purpose::SaveAs) => Some(self.suggested()),
+            (Place::Embedded(_) | Place::Nowhere, Purpose::Open) => None,
         };
         let wake = ctx.clone();
         self.asking = Some(Asking::begin(
             self.dialogs.as_ref(),
             purpose,
-            beside,
+            beside.as_deref(),
             Box::new(move || wake.request_repaint()),
         ));
         lines::want(ctx);
+    }
+
+    /// Where a job goes that is in no file yet: into the folder used last, or home.
+    fn suggested(&self) -> PathBuf {
+        let last = self.upkeep.preferences.recent.first();
+        let used = last.and_then(|path| path.parent());
+        let used = used.filter(|folder| folder.is_dir()).map(Path::to_owned);
+        let folder = used.or_else(std::env::home_dir).unwrap_or_default();
+        suggested(&self.document.job().name, &folder)
     }
 
     /// * `typed`: by hand; the system's window asks itself before writing over a file

@@ -133,6 +133,39 @@ impl Hit {
     }
 }
 
+/// Half the room that the plate keeps clear around the hand, and how far off it
+/// may lie, points.
+const HAND: f32 = 14.0;
+const FAR: f32 = 130.0;
+
+/// Where a room lies on screen.
+pub fn extent(pane: &Pane, room: [DVec3; 2]) -> Rect {
+    let [a, b] = room.map(|corner| pane.pos(pane.view.flat(corner)));
+    Rect::from_two_pos(a, b)
+}
+
+/// Places for a plate just outside of a room, beside the hand or at the corners.
+fn around(room: Rect, hand: Pos2, size: Vec2) -> Vec<Rect> {
+    let (left, right) = (room.left() - size.x - 4.0, room.right() + 4.0);
+    let (above, below) = (room.top() - size.y, room.bottom());
+    let middle = hand - 0.5 * size;
+    let corners = [
+        pos2(right, above),
+        pos2(right, below),
+        pos2(left, above),
+        pos2(left, below),
+        pos2(right, middle.y),
+        pos2(left, middle.y),
+        pos2(middle.x, above),
+        pos2(middle.x, below),
+        pos2(hand.x, above),
+        pos2(hand.x, below),
+        pos2(hand.x - size.x, above),
+        pos2(hand.x - size.x, below),
+    ];
+    corners.map(|at| Rect::from_min_size(at, size)).to_vec()
+}
+
 /// The dimension that is changing: written over everything else.
 pub struct Plate {
     handle: Handle,
@@ -192,7 +225,15 @@ impl Plate {
     }
 
     /// Finds its place before other words are written.
-    pub fn reserve(&mut self, pane: &Pane, labels: &mut Labels, figures: Figures) {
+    ///
+    /// * `thing`: where what is held lies on screen
+    pub fn reserve(
+        &mut self,
+        pane: &Pane,
+        labels: &mut Labels,
+        figures: Figures,
+        thing: Option<Rect>,
+    ) {
         let text = self.rows(figures, super::axes_of(pane.view)).join("\n");
         if text.is_empty() {
             return;
@@ -202,26 +243,54 @@ impl Plate {
             .layout_no_wrap(text, ink::lettering(1.05), pane.paper.ink)
             .size()
             + vec2(10.0, 6.0);
-        let (w, h) = (size.x, size.y);
-        let around = [
-            vec2(18.0, -h - 14.0),
-            vec2(18.0, 14.0),
-            vec2(-w - 18.0, -h - 14.0),
-            vec2(-w - 18.0, 14.0),
-            vec2(40.0, -h - 40.0),
-            vec2(-w - 40.0, 40.0),
-        ];
-        let corners = around.map(|off| self.at + off);
-        let inside = |corner: Pos2| {
-            let room = pane.rect.shrink(4.0);
-            pos2(
-                corner.x.min(room.right() - w).max(room.left()),
-                corner.y.min(room.bottom() - h).max(room.top()),
-            )
-        };
-        self.place = labels
-            .first_free(size, corners)
-            .or(Some(Rect::from_min_size(inside(corners[0]), size)));
+        for line in self.lines(pane) {
+            labels.keep_line(line);
+        }
+        let place = self.place_of(pane, size, thing, labels);
+        labels.keep_free(place);
+        self.place = Some(place);
+    }
+
+    /// The place nearest to the hand that lies off what is held, off what it is
+    /// level with and off everything written; as much of that as can be had.
+    fn place_of(&self, pane: &Pane, size: Vec2, thing: Option<Rect>, labels: &Labels) -> Rect {
+        let room = pane.rect.shrink(4.0);
+        let hand = Rect::from_center_size(self.at, Vec2::splat(2.0 * HAND));
+        let mut places = around(hand, self.at, size);
+        if let Some(thing) = thing {
+            places.extend(around(thing.union(hand), self.at, size));
+        }
+        let off = |place: &Rect| place.distance_to_pos(self.at);
+        places.retain(|place| room.contains_rect(*place) && off(place) <= FAR);
+        places.sort_by(|a, b| off(a).total_cmp(&off(b)));
+        let of_stop = |stop: &Stop| extent(pane, stop.room);
+        let level: Vec<Rect> = self.reached.iter().map(of_stop).collect();
+        let clear_of_thing = |place: &Rect| thing.is_none_or(|it| !it.intersects(*place));
+        let clear =
+            |place: &Rect| clear_of_thing(place) && !level.iter().any(|it| it.intersects(*place));
+        let find = |wanted: &dyn Fn(&Rect) -> bool| places.iter().copied().find(|it| wanted(it));
+        find(&|it| clear(it) && labels.is_free(*it))
+            .or_else(|| find(&|it| clear_of_thing(it) && labels.is_free(*it)))
+            .or_else(|| find(&|it| clear_of_thing(it)))
+            .or_else(|| find(&|it| labels.is_free(*it)))
+            .or_else(|| places.first().copied())
+            .unwrap_or_else(|| {
+                let most = (room.max - size).max(room.min);
+                let corner = self.at + vec2(HAND, -HAND - size.y);
+                Rect::from_min_size(corner.clamp(room.min, most), size)
+            })
+    }
+
+    /// Lines that it draws: dimensions, and chains to what was reached.
+    fn lines(&self, pane: &Pane) -> Vec<[Pos2; 2]> {
+        let on_sheet = super::axes_of(pane.view);
+        let stops = self.reached.iter().filter(|it| on_sheet.contains(&it.axis));
+        let chains = stops.map(|stop| self.chain_of(pane, stop));
+        let lengths = self.readings.iter();
+        let lengths = lengths.filter(|it| on_sheet.contains(&it.axis));
+        chains
+            .chain(lengths.map(|reading| self.ends_of(pane, reading)))
+            .collect()
     }
 
     /// Draws dimension lines, ticks of what was reached, and the words.
@@ -252,8 +321,8 @@ impl Plate {
             .galley(place.min + vec2(5.0, 3.0), galley, colour);
     }
 
-    /// A dimension line from where a length is measured to what is held.
-    fn dimension(&self, pane: &Pane, reading: &Reading) {
+    /// The ends of a dimension line, from where a length is measured to what is held.
+    fn ends_of(&self, pane: &Pane, reading: &Reading) -> [Pos2; 2] {
         let middle = 0.5 * (self.handle.room[0] + self.handle.room[1]) + self.by;
         let [from, to] = reading.from_to;
         // A socket's length is measured from the chassis.
@@ -265,7 +334,12 @@ impl Plate {
             let along = unit(reading.axis);
             middle + (value - middle[reading.axis]) * along
         };
-        let ends = [from + off, to + off].map(|value| pane.pos(pane.view.flat(on_axis(value))));
+        [from + off, to + off].map(|value| pane.pos(pane.view.flat(on_axis(value))))
+    }
+
+    /// A dimension line.
+    fn dimension(&self, pane: &Pane, reading: &Reading) {
+        let ends = self.ends_of(pane, reading);
         let length = ends[0].distance(ends[1]);
         if length < 4.0 {
             return;
@@ -285,13 +359,19 @@ impl Plate {
         );
     }
 
-    /// A chain line from what is held to what it is level with, with ticks at both ends.
-    fn tick(&self, pane: &Pane, stop: &Stop) {
+    /// The ends of a chain line from what is held to what it is level with.
+    fn chain_of(&self, pane: &Pane, stop: &Stop) -> [Pos2; 2] {
         let along = unit(stop.axis);
         let level = |place: DVec3| place + (stop.at - place[stop.axis]) * along;
         let own = 0.5 * (self.handle.room[0] + self.handle.room[1]) + self.by;
         let other = 0.5 * (stop.room[0] + stop.room[1]);
-        let ends = [own, other].map(|place| pane.pos(pane.view.flat(level(place))));
+        [own, other].map(|place| pane.pos(pane.view.flat(level(place))))
+    }
+
+    /// That line, with ticks at both ends.
+    fn tick(&self, pane: &Pane, stop: &Stop) {
+        let ends = self.chain_of(pane, stop);
+        let along = unit(stop.axis);
         let square = pane.view.flat(along);
         let square = vec2(square.x as f32, square.y as f32) * 7.0;
         let colour = pane.paper.lit;

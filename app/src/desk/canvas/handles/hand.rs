@@ -10,7 +10,7 @@ use glam::{DVec2, DVec3};
 use profiles::inline_alone;
 use profiles::schema::JobFile;
 
-use super::draw::{Mark, Plate, mark_of};
+use super::draw::{Mark, Plate, extent, mark_of};
 use super::snap::{self, Stop};
 use super::{AXES, Handle, Held, Reading, Source, axes_of};
 use crate::desk::canvas::camera::View;
@@ -205,7 +205,15 @@ pub fn hand_ui(
         hand.take(shown, pane.view, handle, pressed);
     }
     let mut plate = follow(ui, pane, hand, shown, asks).or(told)?;
-    plate.reserve(pane, labels, shown.figures);
+    let things = shown.model.things.iter();
+    let held = things.filter(|thing| Some(&thing.target) == shown.attention.chosen);
+    let thing = held
+        .map(|thing| {
+            let bounds = thing.solid.bounds();
+            extent(pane, [bounds.min, bounds.max])
+        })
+        .reduce(Rect::union);
+    plate.reserve(pane, labels, shown.figures, thing);
     Some(plate)
 }
 

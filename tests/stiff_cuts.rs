@@ -5,9 +5,9 @@
 
 use acceptance::jobs::{add_lead, bare as bare_job, block, mm};
 use acceptance::notched::{SmallCase, small_case};
-use geometry::trimming::{RibBook, TrimOutcome, TrimStep, accounts, least_cut};
+use geometry::trimming::{RibBook, TrimOutcome, TrimStep, accounts, least_cut, strip_rooms};
 use geometry::{
-    Cut, CutLimits, Edge, Exit, ExitShape, Job, Kind, LeadEnd, Run, Section, Station, Trim,
+    Cut, CutLimits, Edge, Exit, ExitShape, Form, Job, Kind, LeadEnd, Run, Section, Station, Trim,
 };
 use glam::DVec3;
 
@@ -216,4 +216,123 @@ fn a_stiffer_rib_is_cut_where_the_weak_one_keeps_too_little() {
     assert_eq!(bonded.outcome, TrimOutcome::CutWithStrips);
     assert!(bonded.trims.iter().all(|trim| trim.doubler.is_some()));
     assert!(bonded.holds());
+}
+
+/// Boxes that a strip takes on both faces of an upright rib notched from below,
+/// by the words of the rule: from the bottom of the notch up, beyond its sides.
+fn boxes(job: &Job, trim: &Trim) -> [[DVec3; 2]; 2] {
+    let rib = job.cavity.obstacles.iter().find(|it| it.id == trim.rib);
+    let Form::Block {
+        across, depth, up, ..
+    } = &rib.expect("its rib").form
+    else {
+        panic!("a box");
+    };
+    assert_eq!(trim.edge, Edge::Lower);
+    let strip = trim.doubler.expect("a strip");
+    let bottom = up[0].value() + trim.depth;
+    let from = (trim.along[0] - strip.lap).max(across[0].value());
+    let to = (trim.along[1] + strip.lap).min(across[1].value());
+    let top = (bottom + strip.height).min(up[1].value());
+    let on = |near: f64, far: f64| [DVec3::new(from, near, bottom), DVec3::new(to, far, top)];
+    let [near, far] = [depth[0].value(), depth[1].value()];
+    [
+        on(near - strip.thickness, near),
+        on(far, far + strip.thickness),
+    ]
+}
+
+/// Where a strip is said to have room, no lead comes nearer to it than to the
+/// rib: by points along every lead and the box of the strip, worked out here.
+#[test]
+fn a_strip_lies_where_no_lead_passes() {
+    let (mut free, mut barred) = (0, 0);
+    for seed in 1..12 {
+        let mut case = small_case(seed);
+        let least = least_cut(&case.job, case.proud, &mut |_| true);
+        if least.outcome != TrimOutcome::Cut {
+            continue;
+        }
+        let left = keeps(&case.job, &least);
+        case.job.cutting.keep_stiffness = left + 0.5 * (1.0 - left);
+        let step = least_cut(&case.job, case.proud, &mut |_| true);
+        let Some(routed) = &step.routed else { continue };
+        let job = Job {
+            trims: step.trims.clone(),
+            ..case.job.clone()
+        };
+        let rooms = strip_rooms(&job, routed);
+        let strips = job.trims.iter().filter(|it| it.doubler.is_some());
+        assert_eq!(rooms.len(), strips.count(), "seed {seed}");
+        for room in rooms {
+            let trim = &job.trims[room.trim];
+            let rib = job.cavity.obstacles.iter().find(|it| it.id == trim.rib);
+            let clear = rib.expect("its rib").clear;
+            let [near, far] = boxes(&job, trim);
+            let lets_pass = |[low, high]: [DVec3; 2]| {
+                routed.routes.iter().all(|route| {
+                    let length = route.path.length();
+                    let steps = (length / 0.2).ceil() as u32;
+                    (0..=steps).all(|step| {
+                        let at = route
+                            .path
+                            .point_at(length * f64::from(step) / f64::from(steps));
+                        let gap = (at - at.clamp(low, high)).length() - 0.5 * route.od;
+                        gap >= clear - 1e-4
+                    })
+                })
+            };
+            match &room.face {
+                Ok(Edge::Near) => assert!(lets_pass(near), "seed {seed}"),
+                Ok(Edge::Far) => assert!(lets_pass(far), "seed {seed}"),
+                Ok(other) => panic!("an upright rib has no {} face", other.word()),
+                Err(blocked) => {
+                    assert!(blocked.short > 0.0);
+                    if blocked.against.contains("lead") || blocked.against.starts_with('L') {
+                        assert!(!lets_pass(near) || !lets_pass(far), "seed {seed}");
+                    }
+                }
+            }
+            println!("seed {seed}: {:?}", room.face);
+            free += usize::from(room.face.is_ok());
+            barred += usize::from(room.face.is_err());
+        }
+    }
+    assert!(free > 0, "{barred} barred");
+}
+
+/// With something hard before the rib and behind it there is no room for a
+/// strip, and what leaves none is named.
+#[test]
+fn a_strip_without_room_names_what_is_in_its_way() {
+    let mut job = side_by_side();
+    job.cutting.keep_stiffness = 0.999;
+    let step = least_cut(&job, 0.0, &mut |_| true);
+    assert_eq!(step.outcome, TrimOutcome::CutWithStrips);
+    let cut = Job {
+        trims: step.trims.clone(),
+        ..job.clone()
+    };
+    let routed = step.routed.as_ref().expect("it holds");
+    for room in strip_rooms(&cut, routed) {
+        assert!(room.face.is_ok(), "{room:?}");
+        let trim = &cut.trims[room.trim];
+        let mut beset = cut.clone();
+        for (name, [low, high]) in ["plate before", "plate behind"]
+            .iter()
+            .zip(boxes(&cut, trim))
+        {
+            let [low, high] = [low + 0.5, high - 0.5].map(|it| it.to_array());
+            let plate = block(name, Kind::Unknown, low, high);
+            beset.cavity.obstacles.push(plate);
+        }
+        let rooms = strip_rooms(&beset, routed);
+        let own = rooms.iter().find(|it| it.trim == room.trim);
+        let blocked = own
+            .expect("the same strip")
+            .face
+            .as_ref()
+            .expect_err("no room");
+        assert!(blocked.against.starts_with("plate"), "{blocked:?}");
+    }
 }

@@ -1,8 +1,9 @@
 //! `trim --json`.
 
 use geometry::Job;
-use geometry::trimming::{Account, TrimOutcome, TrimStep};
+use geometry::trimming::{Account, StripRoom, TrimOutcome, TrimStep, strip_rooms};
 use serde::Serialize;
+use serde_json::{Value, json};
 
 use super::FORMAT;
 use super::trims::TrimAnswer;
@@ -39,6 +40,9 @@ struct StepAnswer {
     removed_cm3: f64,
     /// The least share of stiffness that any cut rib keeps, pushed at its middle.
     stiffness_kept: Option<f64>,
+    /// Where the strips have room; absent where there are none.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    strip_rooms: Vec<Value>,
     /// Whether ribs keep that much only with doubler strips bonded over the
     /// notches; no cut that does without was found.
     needs_strips: bool,
@@ -83,7 +87,10 @@ impl StepAnswer {
         let kept = kept.filter_map(|it| it.judged()).map(|it| it.value);
         let least = kept.fold(f64::INFINITY, f64::min);
         let routed = step.routed.as_ref();
+        let cut = job_as_cut(job, step);
+        let rooms = routed.map_or(Vec::new(), |it| strip_rooms(&cut, it));
         StepAnswer {
+            strip_rooms: rooms.iter().map(|it| room_answer(&cut, it)).collect(),
             proud_mm: step.proud,
             outcome: match step.outcome {
                 TrimOutcome::NothingToCut => "nothing_to_cut",
@@ -120,4 +127,18 @@ fn job_as_cut(job: &Job, step: &TrimStep) -> Job {
 fn cautions() -> Vec<String> {
     let all = beside_a_cut().into_iter();
     all.map(|it| format!("{}: {}", it.title, it.text)).collect()
+}
+
+/// One strip: its rib and notch, and the face it has room on, or what is in its way.
+fn room_answer(job: &Job, room: &StripRoom) -> Value {
+    let trim = &job.trims[room.trim];
+    let mut answer = json!({ "rib": trim.rib, "along_mm": trim.along });
+    match &room.face {
+        Ok(face) => answer["face"] = json!(face.word()),
+        Err(blocked) => {
+            answer["in_the_way"] = json!(blocked.against);
+            answer["short_mm"] = json!(blocked.short);
+        }
+    }
+    answer
 }

@@ -4,8 +4,8 @@ use std::fmt::Write;
 
 use clap::Args;
 use geometry::trimming::{
-    Account, FURTHEST_STEP, Ledger, NotchAccount, TrimOutcome, TrimStep, accounts, corner_stress,
-    least_cut, steps,
+    Account, FURTHEST_STEP, Ledger, NotchAccount, StripRoom, TrimOutcome, TrimStep, accounts,
+    corner_stress, least_cut, steps, strip_rooms,
 };
 use geometry::{Job, Trim, Verdict};
 use profiles::Library;
@@ -140,8 +140,9 @@ fn one_step(job: &Job, step: &TrimStep, json: bool, figures: Figures) -> Outcome
         let mut text = format!("{}\n\n", job.name);
         let out = &mut text;
         let _ = writeln!(out, "  {}\n", words::headline(step, &accounts, figures));
+        let rooms = step.routed.as_ref().map(|it| strip_rooms(&cut, it));
         for account in &accounts {
-            rib(out, &cut, account, figures);
+            rib(out, &cut, account, rooms.as_deref(), figures);
         }
         if step.outcome == TrimOutcome::NothingToCut {
             let _ = writeln!(
@@ -233,7 +234,13 @@ fn line(step: &TrimStep, accounts: &[Account], job: &Job, figures: Figures) -> S
 }
 
 /// What is cut from one rib and what it keeps.
-fn rib(out: &mut String, job: &Job, account: &Account, figures: Figures) {
+fn rib(
+    out: &mut String,
+    job: &Job,
+    account: &Account,
+    rooms: Option<&[StripRoom]>,
+    figures: Figures,
+) {
     let _ = writeln!(out, "{}", account.name);
     for notch in &account.notches {
         let words = words::notch(job, &account.rib, notch, figures);
@@ -257,7 +264,7 @@ fn rib(out: &mut String, job: &Job, account: &Account, figures: Figures) {
             let _ = writeln!(out, "  no figure for its stiffness: {fault}");
         }
     }
-    for line in words::strips(job, account, figures) {
+    for line in words::strips(job, account, rooms, figures) {
         let _ = writeln!(out, "  {line}");
     }
     if let Some(weak) = &account.weak {

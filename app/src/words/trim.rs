@@ -2,7 +2,8 @@
 
 use geometry::stiffness::{Figure, Kept};
 use geometry::trimming::{
-    Account, CornerStress, NotchAccount, RibKept, TrimOutcome, TrimStep, carried_out, faults,
+    Account, CornerStress, NotchAccount, RibKept, StripRoom, TrimOutcome, TrimStep, carried_out,
+    faults,
 };
 use geometry::{Acts, Edge, Job, Reading, Stop, Strip, Trim};
 
@@ -192,26 +193,48 @@ pub fn gone_and_kept(account: &Account) -> String {
     }
 }
 
-/// The strips bonded over notches of a rib, and what it keeps without them.
-pub fn strips(job: &Job, account: &Account, figures: Figures) -> Vec<String> {
+/// The strips bonded over notches of a rib, where they have room, and what it
+/// keeps without them.
+///
+/// * `rooms`: where strips have room; `None` where not everything was laid
+pub fn strips(
+    job: &Job,
+    account: &Account,
+    rooms: Option<&[StripRoom]>,
+    figures: Figures,
+) -> Vec<String> {
     let Some(without) = &account.without_strips else {
         return Vec::new();
     };
-    let own = job.trims.iter().filter(|trim| trim.rib == account.rib);
-    let mut lines: Vec<String> = own
-        .filter_map(|trim| Some((trim, trim.doubler.as_ref()?)))
-        .map(|(trim, strip)| {
-            format!(
-                "needs a doubler strip, {} over what is left beside {} to {}",
-                strip_size(strip, figures),
-                figures.bare(trim.along[0]),
-                figures.bare(trim.along[1])
-            )
-        })
-        .collect();
+    let all = job.trims.iter().enumerate();
+    let own = all.filter(|(_, trim)| trim.rib == account.rib);
+    let mut lines = Vec::new();
+    for (number, trim) in own {
+        let Some(strip) = &trim.doubler else { continue };
+        lines.push(format!(
+            "needs a doubler strip, {} over what is left beside {} to {}",
+            strip_size(strip, figures),
+            figures.bare(trim.along[0]),
+            figures.bare(trim.along[1])
+        ));
+        let room = rooms.and_then(|rooms| rooms.iter().find(|it| it.trim == number));
+        lines.push(strip_room(room, figures));
+    }
     lines.push(format!("without a strip it {}", kept(without)));
-    lines.push("the room that a strip takes on the face of the rib is not counted: bond it where no lead passes".to_owned());
     lines
+}
+
+/// "it has room on the far face", or what is in its way.
+fn strip_room(room: Option<&StripRoom>, figures: Figures) -> String {
+    match room.map(|room| &room.face) {
+        Some(Ok(face)) => format!("the strip has room on the {} face of the rib", face.word()),
+        Some(Err(blocked)) => format!(
+            "the strip has no room on either face of the rib: {} is {} too near",
+            with_article(&blocked.against),
+            figures.length(blocked.short)
+        ),
+        None => "whether the strip has room on a face of the rib was not looked at: bond it where nothing passes".to_owned(),
+    }
 }
 
 /// "3 mm thick, 25 mm high, 30 mm beyond each side"
@@ -293,7 +316,7 @@ pub fn listed(job: &Job, figures: Figures) -> Vec<String> {
         };
         let gone = volume(account.removed_volume);
         lines.push(format!("{}: {gone} gone; {kept}", account.name));
-        lines.extend(strips(job, &account, figures));
+        lines.extend(strips(job, &account, None, figures));
         lines.extend(account.weak.map(|weak| format!("too weak: {weak}")));
     }
     let cut = carried_out(job);

@@ -203,6 +203,15 @@ impl RibFace {
 
     /// A part of it by an outline in its plane, in place.
     pub(super) fn prism(&self, outline: &Outline) -> Result<Solid, FaceFault> {
+        self.prism_between(outline, self.faces)
+    }
+
+    /// The same from one place along its thickness to another, mm.
+    pub(super) fn prism_between(
+        &self,
+        outline: &Outline,
+        faces: [f64; 2],
+    ) -> Result<Solid, FaceFault> {
         let outline = if self.upright {
             let corners = outline.corners().iter().rev();
             let corners = corners.map(|c| DVec2::new(c.y, c.x)).collect();
@@ -210,7 +219,7 @@ impl RibFace {
         } else {
             outline.clone()
         };
-        let solid = Solid::prism(&outline, self.plane, self.faces);
+        let solid = Solid::prism(&outline, self.plane, faces);
         let [low, high] = self.bounds();
         let unturned = RibFace {
             turned: DVec3::ZERO,

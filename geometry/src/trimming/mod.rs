@@ -15,6 +15,7 @@
 //! stiff pieces ask of each rib (`demand`); the question whether a cut holds
 //! (`shop`); notches made smaller while it does (`polish`); one that leaves a rib too weak
 //! exchanged for one that does not (`stiffen`); the whole (`least`).
+//! [`strip_rooms`] says on which face of a rib its strips have room.
 //! [`by_hand()`] answers for one drawn notch after the other.
 
 mod account;
@@ -33,6 +34,7 @@ mod reach;
 mod rules;
 mod shop;
 mod stiffen;
+mod strip_room;
 mod windows;
 
 pub use account::{
@@ -47,3 +49,4 @@ pub use least::{FURTHEST_STEP, least_cut, steps};
 pub use ledger::Ledger;
 pub use reach::{Approach, CutLine, ToolPart, Unreachable, reach};
 pub use rules::{CutRange, RibRules, carried_out, faults, limits};
+pub use strip_room::{StripBlocked, StripRoom, strip_rooms};

@@ -299,7 +299,11 @@ fn account_ui(ui: &mut Ui, card: Card, rib: &RibSheet) {
         Ok(kept) => lines.push(words::kept(kept)),
         Err(fault) => lines.push(format!("no figure for its stiffness: {fault}")),
     }
-    lines.extend(words::strips(&counted.job, account, figures));
+    let fitted = card.cutting.fitted(Some(&counted.job));
+    let rooms = fitted
+        .filter(|(_, of_it)| *of_it)
+        .and_then(|(it, _)| it.strips.as_deref());
+    lines.extend(words::strips(&counted.job, account, rooms, figures));
     if let Some(weak) = &account.weak {
         lines.push(format!("too weak: {weak}"));
     }

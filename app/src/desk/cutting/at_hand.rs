@@ -10,7 +10,9 @@ use std::sync::mpsc::{Receiver, Sender, TryRecvError, channel};
 use std::time::{Duration, Instant};
 
 use geometry::Job;
-use geometry::trimming::{Account, Approach, ByHand, Ledger, Unreachable, by_hand, reach};
+use geometry::trimming::{
+    Account, Approach, ByHand, Ledger, StripRoom, Unreachable, by_hand, reach, strip_rooms,
+};
 
 /// A look that a newer drawing waits for is given up after this long.
 const PATIENCE: Duration = Duration::from_millis(250);
@@ -40,6 +42,8 @@ pub struct Fitted {
     pub at: Option<f64>,
     /// The furthest proud looked at, mm.
     pub looked_to: f64,
+    /// Where strips have room, where a way was found for everything.
+    pub strips: Option<Vec<StripRoom>>,
 }
 
 enum Told {
@@ -247,10 +251,11 @@ fn fitted(job: &Job, hand: &mut ByHand<'_>, go_on: &mut dyn FnMut() -> bool) -> 
     } else {
         &both[..1]
     };
-    let mut at = None;
+    let (mut at, mut strips) = (None, None);
     for proud in prouds {
-        if hand.look(&job.trims, *proud, go_on).is_some() {
+        if let Some(routed) = hand.look(&job.trims, *proud, go_on) {
             at = Some(*proud);
+            strips = Some(strip_rooms(job, &routed));
             break;
         }
         if !go_on() {
@@ -261,5 +266,6 @@ fn fitted(job: &Job, hand: &mut ByHand<'_>, go_on: &mut dyn FnMut() -> bool) -> 
         job: job.clone(),
         at,
         looked_to: at.unwrap_or(job.proud_limit),
+        strips,
     })
 }

@@ -2,7 +2,7 @@
 
 use egui_kittest::kittest::Queryable;
 use seatwell::desk::canvas::camera::View;
-use seatwell::desk::edit::Target;
+use seatwell::desk::edit::{Ask, Target};
 
 use crate::{open, press};
 
@@ -118,4 +118,39 @@ fn the_wheel_keeps_what_is_under_the_pointer() {
     }
     assert!(harness.state().canvas().camera.scale > scale * 1.2);
     assert!(flat(&harness).distance(before) < 1e-6);
+}
+
+#[test]
+fn no_name_lies_under_a_remark_of_the_walk() {
+    let (mut harness, _) = acceptance::window::harness(
+        acceptance::window::start("demo", seatwell::desk::Settings::default()),
+        [1920.0, 1080.0],
+        egui::Theme::Light,
+    );
+    let ctx = harness.ctx.clone();
+    harness.state_mut().ask(&ctx, Ask::Walk(true));
+    harness.run();
+    let things = &harness.state().model().things;
+    let is_name = |text: &str| things.iter().any(|thing| thing.name == text);
+    let texts: Vec<(egui::Rect, String)> = (harness.output().shapes.iter())
+        .filter_map(|clipped| match &clipped.shape {
+            egui::Shape::Text(text) => {
+                Some((text.visual_bounding_rect(), text.galley.text().to_owned()))
+            }
+            _ => None,
+        })
+        .collect();
+    let remarks = [
+        "Point at a thing",
+        "Take hold of",
+        "What is in the way is",
+        "The unit slides",
+    ];
+    for begins in remarks {
+        let found = texts.iter().find(|(_, text)| text.starts_with(begins));
+        let (plate, _) = found.unwrap_or_else(|| panic!("{begins}"));
+        for (name, text) in texts.iter().filter(|(_, text)| is_name(text)) {
+            assert!(!plate.intersects(*name), "{begins}: {text}");
+        }
+    }
 }

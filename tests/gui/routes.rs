@@ -12,8 +12,11 @@ use seatwell::figures::Figures;
 
 use crate::{open, press, says, type_into};
 
+/// Lays the leads, now and no more: an answer from a thread would move the
+/// buttons that a test is about to press.
 fn lay(harness: &mut Harness<'static, Desk>) {
     let ctx = harness.ctx.clone();
+    harness.state_mut().lay_only_here();
     harness.state_mut().lay_here(&ctx);
     harness.run();
 }

@@ -86,6 +86,8 @@ pub struct Laying {
     whole: bool,
     halted: Option<Doing>,
     generation: u64,
+    /// Whether it begins no search by itself.
+    only_here: bool,
 }
 
 /// A search under way.
@@ -136,6 +138,7 @@ impl Laying {
         if let Some(job) = job
             && self.run.is_none()
             && !self.whole
+            && !self.only_here
             && self.halted.is_none()
         {
             if now >= self.due {
@@ -222,6 +225,12 @@ impl Laying {
             Ok(_) => self.run = Some(run),
             Err(_) => self.halted = Some(Doing::Broken),
         }
+    }
+
+    /// Begins no search by itself from now on: leads come from elsewhere.
+    pub fn only_here(&mut self) {
+        self.run = None;
+        self.only_here = true;
     }
 
     /// Takes leads laid elsewhere.

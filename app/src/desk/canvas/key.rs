@@ -113,6 +113,10 @@ fn views_ui(ui: &mut Ui, state: &CanvasState, asks: &mut Vec<Ask>) {
 /// The note below the drawing has two rows from this height of the canvas on, points.
 const TWO_ROWS: f32 = 380.0;
 
+/// What stays chosen covers no more of a low window's drawing than this many
+/// rows; its form tells the rest, and so does pointing at it.
+const STANDING_ROWS: usize = 3;
+
 /// Height kept for the note below the drawing, points. It depends on the room
 /// alone, not on the words: the drawing stays where it is whatever is told.
 ///
@@ -138,7 +142,11 @@ pub fn note_ui(ui: &mut Ui, foot: Rect, state: &CanvasState, shown: Shown) {
         |text| (text, paper.ink),
     );
     let font = egui::TextStyle::Small.resolve(ui.style());
-    let galley = ui.painter().layout(text, font, colour, foot.width());
+    let mut job = egui::text::LayoutJob::simple(text, font, colour, foot.width());
+    if shown.attention.pointed.is_none() {
+        job.wrap.max_rows = STANDING_ROWS;
+    }
+    let galley = ui.painter().layout_job(job);
     let over = (galley.size().y - foot.height()).max(0.0);
     let rect = foot.with_min_y(foot.top() - over);
     if over > 0.0 {

@@ -13,7 +13,7 @@ use super::layers::Layer;
 use super::measure;
 use super::paint::Pane;
 use super::{
-    CanvasState, Shown, asked, beside, clears, dims, ink, left_out, notes, pick, planes, pull,
+    CanvasState, Shown, asked, beside, clears, dims, ink, left_out, notes, pick, planes, pull, walk,
 };
 use crate::desk::edit::{Ask, Target};
 use crate::desk::model::lead_note;
@@ -118,6 +118,9 @@ pub fn pane_ui(
     let title = title_rect(ui, view, rect, at, shown);
     labels.keep_free(title.expand(2.0));
     labels.keep_free(left_out::place(ui, &pane));
+    if state.walk {
+        walk::keep_free(ui, &pane, cuts, shown.model, &mut labels);
+    }
     if let Some(asked) = shown.asked {
         asked::asked(&pane, asked, &mut labels);
     }

@@ -1,10 +1,14 @@
 //! A short walk of the drawing: a few lines with arrows, put away with Esc.
 
-use egui::{Align, Layout, Pos2, Rect, Ui, UiBuilder, pos2, vec2};
+use std::sync::Arc;
+
+use egui::{Align, Galley, Layout, Pos2, Rect, Ui, UiBuilder, Vec2, pos2, vec2};
 use glam::DVec3;
 
-use super::camera::View;
+use super::camera::{Camera, View};
 use super::ink::{self, Dash};
+use super::labels::Labels;
+use super::paint::Pane;
 use super::{CanvasState, Shown};
 use crate::desk::edit::Ask;
 use crate::desk::model::{Model, Part};
@@ -31,12 +35,8 @@ pub fn walk_ui(
 ) {
     let paper = Paper::current(ui.ctx());
     for &(view, rect) in views {
-        let on = |place: DVec3| {
-            let flat = view.flat(place);
-            ink::pos(state.camera.to_screen(view, ink::vec(rect.center()), flat))
-        };
-        for remark in remarks(view, rect, state, shown.model, &on) {
-            draw(ui, &remark, rect, &paper);
+        for remark in remarks(view, rect, &state.camera, state.cuts, shown.model) {
+            Laid::of(ui, &remark, rect, &paper).draw(ui, rect, &paper);
         }
     }
     let size = vec2(200.0 * grow(ui), ui.spacing().interact_size.y);
@@ -51,21 +51,33 @@ pub fn walk_ui(
     }
 }
 
+/// Keeps the names of things off the remarks of a view and off their arrows.
+///
+/// * `cuts`: places of the cutting planes, mm
+pub fn keep_free(ui: &Ui, pane: &Pane, cuts: [f64; 3], model: &Model, labels: &mut Labels) {
+    for remark in remarks(pane.view, pane.rect, pane.camera, cuts, model) {
+        let laid = Laid::of(ui, &remark, pane.rect, &pane.paper);
+        labels.keep_free(laid.plate);
+        if let Some(arrow) = laid.arrow {
+            labels.keep_line(arrow);
+        }
+    }
+}
+
 /// What is said in one view: over the chassis, which is large and plain.
-fn remarks(
-    view: View,
-    pane: Rect,
-    state: &CanvasState,
-    model: &Model,
-    on: &dyn Fn(DVec3) -> Pos2,
-) -> Vec<Remark> {
-    let chassis = plain_part(model, on).unwrap_or(pane).intersect(pane);
+fn remarks(view: View, pane: Rect, camera: &Camera, cuts: [f64; 3], model: &Model) -> Vec<Remark> {
+    let on = |place: DVec3| {
+        let flat = view.flat(place);
+        ink::pos(camera.to_screen(view, ink::vec(pane.center()), flat))
+    };
+    let chassis = plain_part(model, &on).unwrap_or(pane).intersect(pane);
     let at = |share: f32| pos2(chassis.center().x, chassis.top() + share * chassis.height());
     let clash = (model.clashes.first()).map(|clash| on(0.5 * (clash.room[0] + clash.room[1])));
     let thing = (model.things.iter())
-        .filter(|thing| thing.part != Part::Unit)
+        .filter(|thing| thing.part == Part::Plug)
         .map(|thing| on(thing.solid.bounds().middle()))
-        .find(|place| pane.shrink(20.0).contains(*place) && !chassis.contains(*place));
+        .filter(|place| pane.shrink(20.0).contains(*place) && !chassis.contains(*place))
+        .min_by(|a, b| a.distance(at(0.25)).total_cmp(&b.distance(at(0.25))));
     match view {
         View::FromSide => vec![
             Remark {
@@ -76,11 +88,11 @@ fn remarks(
             Remark {
                 says: "The unit slides in from the left. The ruler counts from the dash face.",
                 words: at(0.85),
-                tip: pos2(on(DVec3::Y * 50.0).x, pane.bottom() - 14.0),
+                tip: pos2(at(0.85).x, pane.bottom() - 14.0),
             },
         ],
         View::FromAbove => {
-            let line = on(DVec3::Y * state.cuts[View::LookingIn as usize]).x;
+            let line = on(DVec3::Y * cuts[View::LookingIn as usize]).x;
             vec![
                 Remark {
                     says: "Point at a thing, and it lights up everywhere. Click it, and its form opens.",
@@ -90,7 +102,7 @@ fn remarks(
                 Remark {
                     says: "Take hold of a dash-dotted line: it moves the cut of the view with its letter.",
                     words: at(0.75),
-                    tip: pos2(line, pane.bottom() - 40.0),
+                    tip: pos2(line, at(0.75).y),
                 },
             ]
         }
@@ -116,24 +128,46 @@ fn plain_part(model: &Model, on: &dyn Fn(DVec3) -> Pos2) -> Option<Rect> {
     Some(Rect::from_two_pos(on(bounds.min), on(bounds.max)))
 }
 
-fn draw(ui: &Ui, remark: &Remark, pane: Rect, paper: &Paper) {
-    let painter = ui.painter_at(pane);
-    let width = (0.40 * pane.width()).clamp(140.0, 210.0 * grow(ui));
-    let font = ink::lettering(grow(ui));
-    let galley = painter.layout(remark.says.to_owned(), font, paper.ink, width);
-    let size = galley.size();
-    let inside = pane.shrink(8.0);
-    let corner = (remark.words - 0.5 * size)
-        .min(inside.max - size)
-        .max(inside.min);
-    let plate = Rect::from_min_size(corner, size).expand2(vec2(6.0, 4.0));
-    if !plate.contains(remark.tip) {
-        let start = plate.center();
-        ink::line(&painter, &[start, remark.tip], 2.0, paper.ink, Dash::Full);
-        ink::arrow_head(&painter, remark.tip, remark.tip - start, paper.ink);
+/// A remark as it lies on the paper.
+struct Laid {
+    plate: Rect,
+    words: Arc<Galley>,
+    /// From the edge of the plate to what is pointed at, unless that lies under it.
+    arrow: Option<[Pos2; 2]>,
+}
+
+/// Room around the words of a remark, points.
+const ROUND: Vec2 = vec2(6.0, 4.0);
+
+impl Laid {
+    fn of(ui: &Ui, remark: &Remark, pane: Rect, paper: &Paper) -> Laid {
+        let width = (0.40 * pane.width()).clamp(140.0, 210.0 * grow(ui));
+        let font = ink::lettering(grow(ui));
+        let words = (ui.painter()).layout(remark.says.to_owned(), font, paper.ink, width);
+        let size = words.size();
+        let inside = pane.shrink(8.0);
+        let corner = (remark.words - 0.5 * size)
+            .min(inside.max - size)
+            .max(inside.min);
+        let plate = Rect::from_min_size(corner, size).expand2(ROUND);
+        let from = remark.tip.clamp(plate.min, plate.max);
+        let arrow = (from != remark.tip).then_some([from, remark.tip]);
+        Laid {
+            plate,
+            words,
+            arrow,
+        }
     }
-    painter.rect_filled(plate, 2.0, paper.sheet);
-    let edge = egui::Stroke::new(1.6, paper.ink);
-    painter.rect_stroke(plate, 2.0, edge, egui::StrokeKind::Inside);
-    painter.galley(corner, galley, paper.ink);
+
+    fn draw(self, ui: &Ui, pane: Rect, paper: &Paper) {
+        let painter = ui.painter_at(pane);
+        if let Some([from, tip]) = self.arrow {
+            ink::line(&painter, &[from, tip], 2.0, paper.ink, Dash::Full);
+            ink::arrow_head(&painter, tip, tip - from, paper.ink);
+        }
+        painter.rect_filled(self.plate, 2.0, paper.sheet);
+        let edge = egui::Stroke::new(1.6, paper.ink);
+        painter.rect_stroke(self.plate, 2.0, edge, egui::StrokeKind::Inside);
+        painter.galley(self.plate.min + ROUND, self.words, paper.ink);
+    }
 }

@@ -38,6 +38,12 @@ impl Desk {
         }
     }
 
+    /// Leaves all laying to those who ask for it here and now. No answer comes
+    /// from a thread between two frames then, and moves what a hand aims at.
+    pub fn lay_only_here(&mut self) {
+        self.laying.only_here();
+    }
+
     /// Takes leads laid before, as if they had just been.
     pub fn lay_as(&mut self, ctx: &egui::Context, laid: Arc<LaidJob>) {
         self.settings.lay = true;

@@ -524,7 +524,7 @@ fn a_cut_that_needs_a_strip_says_so_everywhere() {
         "under 12 N in its plane at 20 mm, 5 N square to it at -40 mm: in its plane ",
         "pushed at its middle: in its plane ",
         "corners of notch 1, R 4 mm: stress ",
-        "the strip has room on the ",
+        "the strip has no room on either face of the rib: the rear RCA pair is 1 mm too near",
     ] {
         assert!(words.contains(said), "{said}: {words}");
     }
